@@ -1,0 +1,28 @@
+"""The project's own errors. Any other exception is a bug.
+
+WallsideError
+├── SettingsError     what the person running it can put right; the message says how
+├── DatabaseError     the database does not fit this program, or cannot be used
+├── ScriptError       a demo script cannot be read; names file and line
+└── ConflictError     the conversation changed meanwhile; the unit of work may be tried again
+"""
+
+
+class WallsideError(Exception):
+    """Base of all errors that Wallside raises on purpose."""
+
+
+class SettingsError(WallsideError):
+    """A setting is missing or wrong; the message names the remedy."""
+
+
+class DatabaseError(WallsideError):
+    """The database cannot be used as it is; the message names the remedy."""
+
+
+class ScriptError(WallsideError):
+    """A demo script cannot be read; the message names file and line."""
+
+
+class ConflictError(WallsideError):
+    """A conversation was changed by someone else since it was loaded."""
