@@ -1,0 +1,152 @@
+"""Corrections: a reading put right by a button, a word, or an edited message."""
+
+from dataclasses import replace
+
+from bot.engine.dialogues.closing import hand_over, put_down
+from bot.engine.dialogues.orientation import orient
+from bot.engine.dialogues.readings import Typed, accept, ask_doubt, problem, take
+from bot.engine.dialogues.stopping import crossed, end_for_reading
+from bot.engine.drafts import draft_of, grown
+from bot.engine.state import (
+    AwaitingReading,
+    ConfirmingReading,
+    Draft,
+    Finished,
+    FixingReading,
+    Resting,
+)
+from bot.engine.turn import Turn, part
+from bot.protocol.record import Values
+from bot.readings import echo, read
+from bot.readings.outcome import Doubtful, Problem, Understood, Unreadable
+
+
+def confirm(turn: Turn, aside: ConfirmingReading) -> None:
+    """The odd numbers are right: keep them."""
+    turn.put(None)
+    if aside.target is None:
+        accept(turn, aside.draft)
+    else:
+        apply_fix(turn, aside.target, aside.draft)
+
+
+def deny(turn: Turn, aside: ConfirmingReading) -> None:
+    """The odd numbers are wrong: ask for them again."""
+    turn.put(None if aside.target is None else FixingReading(number=aside.target))
+    orient(turn, part("doubt.denied"))
+
+
+def ask_fix(turn: Turn, number: int | None = None) -> None:
+    """Ask for the right numbers of a reading: the one named, or the last one."""
+    stage, record = turn.stage, turn.record
+    if number is None and isinstance(stage, AwaitingReading) and not stage.draft.values.empty:
+        turn.put(None)
+        turn.stay(replace(stage, draft=Draft()))
+        orient(turn, part("fix.cleared"))
+        return
+    count = len(record.readings) if record else 0
+    wanted = count if number is None else number
+    if not 1 <= wanted <= count:
+        orient(turn, part("fix.nothing"))
+        return
+    turn.put(FixingReading(number=wanted))
+    orient(turn)
+
+
+def take_fix(turn: Turn, aside: FixingReading, typed: Typed) -> bool:
+    """Take a message as the right numbers. Returns False when it holds no numbers."""
+    outcome = read(typed.text)
+    match outcome:
+        case Unreadable(problem=Problem.NO_NUMBERS):
+            return False
+        case Unreadable():
+            orient(turn, problem(outcome))
+        case Understood() | Doubtful():
+            record = turn.held_record
+            before = record.readings[aside.number - 1]
+            meant = outcome.values
+            if isinstance(outcome, Doubtful) and outcome.suggested is not None:
+                meant = outcome.suggested
+            draft = grown(draft_of(before), meant, typed.text, typed.source, turn.at)
+            _check_fix(turn, aside.number, draft, outcome)
+    return True
+
+
+def _check_fix(turn: Turn, number: int, draft: Draft, outcome: Understood | Doubtful) -> None:
+    together = read(echo(draft.values)) if isinstance(outcome, Understood) else outcome
+    match together:
+        case Doubtful():
+            turn.put(ConfirmingReading(draft=draft, target=number))
+            ask_doubt(turn, together, draft.values)
+        case Unreadable():
+            orient(turn, problem(together))
+        case Understood():
+            turn.put(None)
+            apply_fix(turn, number, draft)
+
+
+def apply_fix(turn: Turn, number: int, draft: Draft) -> None:
+    """Put the corrected numbers in place; the reading keeps its number and its time."""
+    record = turn.held_record
+    before = record.readings[number - 1]
+    reading = replace(before, values=draft.values, words=draft.words, sources=draft.sources)
+    done = part("fix.done", numbers=echo(reading.values))
+    put_down(turn, record.with_reading(reading))
+    words = crossed(reading, turn.context.stop_lines)
+    if turn.running is None:
+        turn.say(done)
+        _results_again(turn)
+    elif words is not None:
+        end_for_reading(turn, reading, words)
+    elif isinstance(turn.stage, Resting):
+        turn.say(done)
+    else:
+        orient(turn, done)
+
+
+def _results_again(turn: Turn) -> None:
+    if isinstance(turn.stage, Finished):
+        hand_over(turn, turn.stage.record)
+    else:
+        orient(turn)
+
+
+def take_edit(turn: Turn, typed: Typed) -> None:
+    """Let an edited message correct the reading that it gave; any other edit changes nothing."""
+    stage, record = turn.stage, turn.record
+    if isinstance(stage, AwaitingReading) and typed.source in stage.draft.sources:
+        rebuilt = _rebuilt(stage.draft, typed)
+        if rebuilt is None:
+            orient(turn, part("fix.edit-unclear"))
+        elif rebuilt.values != stage.draft.values:
+            turn.put(None)
+            accept(turn, rebuilt)
+        return
+    readings = record.readings if record else ()
+    mine = next((r for r in readings if typed.source in r.sources), None)
+    if mine is None:
+        if isinstance(stage, AwaitingReading):
+            take(turn, typed)
+        return
+    rebuilt = _rebuilt(draft_of(mine), typed)
+    if rebuilt is None or not rebuilt.values.complete:
+        turn.put(FixingReading(number=mine.number))
+        orient(turn, part("fix.edit-unclear"))
+    elif rebuilt.values != mine.values:
+        turn.put(None)
+        apply_fix(turn, mine.number, rebuilt)
+
+
+def _rebuilt(draft: Draft, typed: Typed) -> Draft | None:
+    """Read all the words of a draft anew, with one message as it now stands."""
+    words = tuple(
+        typed.text if source == typed.source else text
+        for text, source in zip(draft.words, draft.sources, strict=True)
+    )
+    values = Values()
+    for text in words:
+        outcome = read(text, values)
+        if not isinstance(outcome, Understood):
+            return None
+        values = values.updated(outcome.values)
+    return replace(draft, values=values, words=words)

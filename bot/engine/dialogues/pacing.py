@@ -1,0 +1,116 @@
+"""The clock of a phase: it starts when the person is in position, and leads to each reading."""
+
+from dataclasses import replace
+
+from bot.engine.dialogues.orientation import orient, reading_wanted
+from bot.engine.drafts import with_draft
+from bot.engine.effects import Urgency
+from bot.engine.state import AwaitingPosition, AwaitingReading, Resting
+from bot.engine.turn import Turn, part
+from bot.protocol.record import PhaseStart, TestRecord, Values
+
+
+def start_clock(turn: Turn, stage: AwaitingPosition) -> None:
+    """Start the phase's clock: the person says they are in position."""
+    position = stage.phase.position
+    start = PhaseStart(position=position, started_at=turn.at)
+    record = replace(stage.record, phases=(*stage.record.phases, start))
+    number = turn.say(
+        part(f"clock.{position}", length=stage.phase.slots[0].due), urgency=Urgency.TIMED
+    )
+    turn.move(
+        Resting(
+            record=record,
+            phase_index=stage.phase_index,
+            phase_started_at=turn.at,
+            slot_index=0,
+            progress_number=number,
+        )
+    )
+
+
+def pass_time(turn: Turn, stage: Resting) -> None:
+    """Do what the clock calls for now, if anything: the reading, its heads-up, a progress note."""
+    since_start = turn.at - stage.phase_started_at
+    notes_due = sum(note <= since_start for note in stage.phase.progress)
+    warn_at = stage.due_at - stage.protocol.heads_up
+    if turn.at >= stage.due_at:
+        ask_for_reading(turn, replace(stage, notes_shown=notes_due))
+    elif turn.at >= warn_at and not stage.warned:
+        turn.stay(replace(stage, warned=True, notes_shown=notes_due))
+        turn.say(
+            part(f"heads-up.{stage.phase.position}", left=stage.due_at - turn.at),
+            urgency=Urgency.TIMED,
+            until=stage.due_at,
+        )
+    elif notes_due > stage.notes_shown:
+        turn.stay(replace(stage, notes_shown=notes_due))
+        turn.revise(
+            stage.progress_number,
+            part(
+                f"progress.{stage.phase.position}",
+                gone=since_start,
+                left=stage.due_at - turn.at,
+            ),
+            until=warn_at,
+        )
+
+
+def await_reading(turn: Turn, stage: Resting | AwaitingReading) -> None:
+    """Wait for the stage's reading; silence counts from here."""
+    turn.move(
+        AwaitingReading(
+            record=stage.record,
+            phase_index=stage.phase_index,
+            phase_started_at=stage.phase_started_at,
+            slot_index=stage.slot_index,
+            progress_number=stage.progress_number,
+            notes_shown=stage.notes_shown,
+            silent_since=turn.at,
+        )
+    )
+
+
+def ask_for_reading(turn: Turn, stage: Resting | AwaitingReading) -> None:
+    """Wait for the stage's reading, and ask for it."""
+    await_reading(turn, stage)
+    turn.say(
+        reading_wanted(stage.phase.position, Values(), first=stage.slot_index == 0),
+        urgency=Urgency.TIMED,
+    )
+
+
+def pass_over(turn: Turn, stage: AwaitingReading) -> None:
+    """Leave a reading that never came whole for the next one of the phase, which is now due.
+
+    What was given of it is kept. The silence goes on: who has not answered since the last
+    prompt is still silent.
+    """
+    following = replace(stage, record=with_draft(stage), slot_index=stage.slot_index + 1)
+    ask_for_reading(turn, following)
+    asked = turn.stage
+    assert isinstance(asked, AwaitingReading)
+    turn.stay(replace(asked, silent_since=stage.silent_since, rung=stage.rung))
+
+
+def go_on(turn: Turn, stage: Resting | AwaitingReading, record: TestRecord) -> bool:
+    """Go to what follows a planned reading. Returns False when it was the last of the test."""
+    if stage.slot_index + 1 < len(stage.phase.slots):
+        turn.move(
+            Resting(
+                record=record,
+                phase_index=stage.phase_index,
+                phase_started_at=stage.phase_started_at,
+                slot_index=stage.slot_index + 1,
+                progress_number=stage.progress_number,
+                notes_shown=stage.notes_shown,
+            )
+        )
+        return True
+    if stage.phase_index + 1 < len(stage.protocol.phases):
+        turn.move(
+            AwaitingPosition(record=record, phase_index=stage.phase_index + 1, silent_since=turn.at)
+        )
+        orient(turn, urgency=Urgency.TIMED)
+        return True
+    return False

@@ -1,0 +1,90 @@
+"""Symptoms, told at any time; they keep their time and the phase they came in."""
+
+from dataclasses import replace
+
+from bot.engine.dialogues.closing import put_down
+from bot.engine.dialogues.orientation import orient
+from bot.engine.dialogues.stopping import near_faint, on_the_clock
+from bot.engine.effects import Part, Term
+from bot.engine.hearing import SymptomHeard
+from bot.engine.state import NamingSymptom, RatingSymptom, Resting
+from bot.engine.turn import Turn, part
+from bot.protocol.definition import Position
+from bot.protocol.record import Symptom, SymptomReport
+
+STRONG = 7
+"""From this strength on, a standing person is reminded how to stop (design choice)."""
+
+
+def ask_which(turn: Turn) -> None:
+    """Ask which symptom, if there is a test to note it in."""
+    if turn.record is None:
+        orient(turn, part("symptom.no-test"))
+        return
+    turn.put(NamingSymptom())
+    orient(turn)
+
+
+def tell(turn: Turn, heard: tuple[SymptomHeard, ...], words: str | None) -> None:
+    """Note symptoms and answer; ask for the strength of the last one if it was not said."""
+    if turn.record is None:
+        orient(turn, part("symptom.no-test"))
+        return
+    noted = note(turn, heard, words)
+    if turn.running is not None and any(s.symptom is Symptom.FAINT for s in heard):
+        near_faint(turn)
+        return
+    if heard[-1].strength is None:
+        turn.put(RatingSymptom(index=len(turn.record.symptoms) - 1))
+        orient(turn, *noted)
+    else:
+        turn.put(None)
+        answer(turn, noted)
+
+
+def note(turn: Turn, heard: tuple[SymptomHeard, ...], words: str | None) -> tuple[Part, ...]:
+    """Put symptoms into the record; return the words that say so for those with a strength."""
+    record = turn.held_record
+    clock = on_the_clock(turn)
+    reports = tuple(
+        SymptomReport(
+            symptom=symptom.symptom,
+            words=words,
+            strength=symptom.strength,
+            told_at=turn.at,
+            position=clock.phase.position if clock else None,
+            offset=turn.at - clock.phase_started_at if clock else None,
+        )
+        for symptom in heard
+    )
+    put_down(turn, replace(record, symptoms=(*record.symptoms, *reports)))
+    return tuple(
+        part_
+        for symptom in heard
+        if symptom.strength is not None
+        for part_ in _noted(turn, symptom.symptom, symptom.strength)
+    )
+
+
+def take_strength(turn: Turn, aside: RatingSymptom, strength: int) -> None:
+    """Keep how strong the symptom is."""
+    record = turn.held_record
+    report = replace(record.symptoms[aside.index], strength=strength)
+    rated = (*record.symptoms[: aside.index], report, *record.symptoms[aside.index + 1 :])
+    put_down(turn, replace(record, symptoms=rated))
+    turn.put(None)
+    answer(turn, _noted(turn, report.symptom, strength))
+
+
+def answer(turn: Turn, parts: tuple[Part, ...]) -> None:
+    """Say that something was noted, and put the open question again if there is one."""
+    if turn.aside is None and (turn.running is None or isinstance(turn.stage, Resting)):
+        turn.say(*parts)
+    else:
+        orient(turn, *parts)
+
+
+def _noted(turn: Turn, symptom: Symptom, strength: int) -> tuple[Part, ...]:
+    said = part("symptom.noted", symptom=Term(f"symptom.{symptom}"), strength=strength)
+    standing = turn.running is not None and turn.running.phase.position is Position.STANDING
+    return (said, part("symptom.strong")) if standing and strength >= STRONG else (said,)

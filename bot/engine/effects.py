@@ -1,0 +1,136 @@
+"""What the engine wants done. Imperatives; every one becomes a row of the outbox.
+
+Words are not here: a `Say` names paragraphs of the catalogue and their values.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from enum import IntEnum, StrEnum
+
+from bot.protocol.record import TestRecord
+
+
+class Urgency(IntEnum):
+    """What goes out first when much is waiting."""
+
+    SAFETY = 0
+    TIMED = 1
+    REPLY = 2
+    REMINDER = 3
+    BULK = 4
+
+
+class Form(StrEnum):
+    """A form that a result takes."""
+
+    SUMMARY = "summary"
+    CHART = "chart"
+    PDF = "pdf"
+    CSV = "csv"
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """A value that is itself a message of the catalogue, e.g. the name of a symptom."""
+
+    key: str
+
+
+Param = int | str | timedelta | Term
+"""What a placeholder may stand for; `str` is the person's own words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One paragraph of a message.
+
+    Attributes:
+        key: The paragraph in the catalogue.
+        params: Values for its placeholders.
+    """
+
+    key: str
+    params: Mapping[str, Param] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A button.
+
+    Attributes:
+        label: The catalogue key of its words.
+        token: What comes back when it is tapped, at most 64 bytes of ASCII.
+    """
+
+    label: str
+    token: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Say:
+    """Send one message.
+
+    Attributes:
+        number: Counts this conversation's messages from 1; names it for `Revise`.
+        parts: Its paragraphs.
+        choices: Rows of buttons.
+        urgency: What it may overtake.
+        until: After this instant it is of no use and is dropped.
+    """
+
+    number: int
+    parts: tuple[Part, ...]
+    choices: tuple[tuple[Choice, ...], ...] = ()
+    urgency: Urgency = Urgency.REPLY
+    until: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Revise:
+    """Change a message sent earlier; only for what is nice to see.
+
+    Attributes:
+        number: This change's own number.
+        target: The number of the message to change.
+        parts: Its paragraphs.
+        choices: Rows of buttons.
+        until: After this instant it is of no use and is dropped.
+    """
+
+    number: int
+    target: int
+    parts: tuple[Part, ...]
+    choices: tuple[tuple[Choice, ...], ...] = ()
+    until: datetime | None = None
+    urgency: Urgency = Urgency.BULK
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hand:
+    """Send a result in one of its forms.
+
+    Attributes:
+        number: As for `Say`.
+        form: Which form.
+        record: The facts; the result is made from these alone.
+        choices: Rows of buttons.
+        urgency: What it may overtake.
+    """
+
+    number: int
+    form: Form
+    record: TestRecord
+    choices: tuple[tuple[Choice, ...], ...] = ()
+    urgency: Urgency = Urgency.REPLY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Keep:
+    """Keep a test that has ended, or its corrected form, among the person's results."""
+
+    record: TestRecord
+
+
+Outgoing = Say | Revise | Hand
+Effect = Outgoing | Keep

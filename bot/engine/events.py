@@ -1,0 +1,85 @@
+"""What has happened, as facts in the past tense. `at` is an aware UTC instant and has no default.
+
+The classes of this module are the whole vocabulary; a channel turns all that arrives into them.
+"""
+
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+
+
+class Thing(StrEnum):
+    """Something sent that is not words."""
+
+    PHOTO = "photo"
+    VOICE = "voice"
+    OTHER = "other"
+
+
+class Failure(StrEnum):
+    """Why a message may not have arrived."""
+
+    REFUSED = "refused"  # the channel will never take it: blocked, or malformed
+    UNKNOWN = "unknown"  # it may or may not have arrived; trying was given up
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """The person opened the chat, or came back to it."""
+
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WordsGiven:
+    """The person typed something; `source` is the channel's name of the message."""
+
+    at: datetime
+    text: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WordsEdited:
+    """The person changed a message they had sent; `text` is how it stands now."""
+
+    at: datetime
+    text: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChoiceTapped:
+    """The person tapped a button; `token` may be old, forged or nonsense."""
+
+    at: datetime
+    token: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThingSent:
+    """The person sent something that is not words."""
+
+    at: datetime
+    thing: Thing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DeadlineReached:
+    """An alarm went off. A hint only: it may be early, late or double."""
+
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DeliveryFailed:
+    """A message of ours did not arrive, or may not have."""
+
+    at: datetime
+    number: int
+    failure: Failure
+
+
+Event = (
+    Opened | WordsGiven | WordsEdited | ChoiceTapped | ThingSent | DeadlineReached | DeliveryFailed
+)

@@ -1,0 +1,1 @@
+"""What ships for testing and showing: demo scripts, a player in virtual time, a playbook."""

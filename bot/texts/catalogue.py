@@ -1,0 +1,22 @@
+"""All messages by key, from the sections."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Final
+
+from bot.texts import dialogue, files, results, safety, terms
+from bot.texts.message import Message
+
+
+def _merged(*sections: Mapping[str, Message]) -> Mapping[str, Message]:
+    together: dict[str, Message] = {}
+    for section in sections:
+        if twice := together.keys() & section.keys():
+            raise ValueError(f"message keys defined twice: {sorted(twice)}")
+        together.update(section)
+    return MappingProxyType(together)
+
+
+CATALOGUE: Final = _merged(
+    dialogue.MESSAGES, safety.MESSAGES, terms.MESSAGES, results.MESSAGES, files.MESSAGES
+)
