@@ -1,0 +1,77 @@
+"""One alarm for each conversation that sleeps and is due soon. An alarm is a hint, never a fact.
+
+APScheduler is the alarm clock only: its memory holds the near future, rebuilt from the store's
+`wake_at` at start-up and by a slow sweep, so nothing is lost with it.
+"""
+
+from collections.abc import Awaitable, Callable
+from datetime import UTC, datetime, timedelta
+from typing import Final
+
+from apscheduler.schedulers.asyncio import AsyncIOScheduler
+
+from bot.runtime.ports import Clock, Store
+from bot.runtime.worker import Worker
+
+HORIZON: Final = timedelta(minutes=10)
+"""How far ahead alarms are held, on the machine's clock."""
+
+SWEEP: Final = timedelta(minutes=1)
+"""How often the store is looked through for what is due soon."""
+
+
+class Alarms:
+    """Calls back when conversations are due."""
+
+    def __init__(
+        self,
+        *,
+        store: Store,
+        clock: Clock,
+        writer: Worker,
+        ring: Callable[[str], Awaitable[None]],
+    ) -> None:
+        self._store = store
+        self._clock = clock
+        self._writer = writer
+        self._ring = ring
+        self._scheduler = AsyncIOScheduler(
+            timezone=UTC,
+            job_defaults={"misfire_grace_time": None, "coalesce": True, "max_instances": 1},
+        )
+
+    async def start(self) -> None:
+        """Arm what is due soon, and sweep from now on."""
+        self._scheduler.start()
+        self._scheduler.add_job(
+            self.sweep, "interval", seconds=SWEEP.total_seconds(), id="sweep", replace_existing=True
+        )
+        await self.sweep()
+
+    def stop(self) -> None:
+        """Let all alarms go; the store still knows."""
+        self._scheduler.shutdown(wait=False)
+
+    def arm(self, conversation_id: str, wake_at: datetime | None) -> None:
+        """Set, move or clear the alarm of one conversation."""
+        job_id = f"wake:{conversation_id}"
+        wait = None if wake_at is None else self._clock.wait(wake_at)
+        if wait is None or wait > HORIZON:
+            if self._scheduler.get_job(job_id) is not None:
+                self._scheduler.remove_job(job_id)
+            return
+        self._scheduler.add_job(
+            self._ring,
+            "date",
+            run_date=datetime.now(UTC) + wait,
+            args=(conversation_id,),
+            id=job_id,
+            replace_existing=True,
+        )
+
+    async def sweep(self) -> None:
+        """Arm every conversation that is due within the horizon."""
+        # A fast clock covers more of its own time in the same horizon: ask how far it will get.
+        until = self._clock.ahead(HORIZON)
+        for conversation_id, wake_at in await self._writer.run(lambda: self._store.sleepers(until)):
+            self.arm(conversation_id, wake_at)

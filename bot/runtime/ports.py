@@ -1,0 +1,251 @@
+"""The shapes by which the runtime talks to a store, a channel and a clock. No code of theirs."""
+
+from collections.abc import Sequence
+from contextlib import AbstractContextManager
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from typing import Protocol
+
+from bot.engine.effects import Effect, Outgoing
+from bot.engine.events import Event
+from bot.engine.state import Conversation
+from bot.protocol.record import TestRecord
+
+# -- the clock
+
+
+class Clock(Protocol):
+    """What time it is for the conversations, which may run faster than for the rest of us."""
+
+    def now(self) -> datetime:
+        """Return the present instant, aware, in UTC."""
+        ...
+
+    def wait(self, until: datetime) -> timedelta:
+        """Return how long to wait, in ordinary time, until an instant of this clock; at least 0."""
+        ...
+
+    def ahead(self, wait: timedelta) -> datetime:
+        """Return what this clock will show after a wait in ordinary time."""
+        ...
+
+    def shown_at(self, instant: datetime) -> datetime:
+        """Return what this clock showed at an instant of ordinary time."""
+        ...
+
+
+# -- coming in
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inbound:
+    """Something that reached us through a channel.
+
+    Attributes:
+        key: Names the arrival, so that it is taken once only.
+        address: Where answers go: the channel's name, a colon, and its own address.
+        event: What happened.
+        language: The language tag that the person's client gives, if any.
+    """
+
+    key: str
+    address: str
+    event: Event
+    language: str | None = None
+
+
+# -- going out
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Attachment:
+    """A file to send; a picture is shown as one."""
+
+    name: str
+    media_type: str
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bubble:
+    """One message as a person sees it.
+
+    Attributes:
+        text: The words; the caption, when there is an attachment.
+        rows: Rows of buttons: label and token.
+        attachment: A file or picture.
+    """
+
+    text: str
+    rows: tuple[tuple[tuple[str, str], ...], ...] = ()
+    attachment: Attachment | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parcel:
+    """One row of the outbox, claimed for sending.
+
+    Attributes:
+        id: Names the row.
+        conversation_id: Whose it is.
+        address: Where it goes.
+        locale: The language it is said in.
+        effect: What to send.
+        attempt: Counts from 1; from 2 on, an earlier try may have arrived.
+        target: The channel's name of the message that a `Revise` changes.
+    """
+
+    id: int
+    conversation_id: str
+    address: str
+    locale: str
+    effect: Outgoing
+    attempt: int
+    target: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Sent:
+    """It arrived; `ref` is the channel's name of the message."""
+
+    ref: str
+
+
+@dataclass(frozen=True, slots=True)
+class Later:
+    """The channel asks to wait."""
+
+    wait: timedelta
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """The channel will never take it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """It may or may not have arrived."""
+
+
+Delivery = Sent | Later | Refused | Unknown
+
+
+class Channel(Protocol):
+    """One way to talk with people."""
+
+    async def send(self, address: str, bubble: Bubble) -> Delivery:
+        """Send a message; never raises for what the far side does."""
+        ...
+
+    async def revise(self, address: str, ref: str, bubble: Bubble) -> Delivery:
+        """Change a message sent earlier."""
+        ...
+
+
+class Presenter(Protocol):
+    """Puts an effect into words and pictures."""
+
+    def __call__(self, effect: Outgoing, locale: str) -> Bubble:
+        """Return the message in that language. Slow for files; call it off the event loop."""
+        ...
+
+
+# -- the store
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stored:
+    """A conversation as the store holds it; `revision` guards against a second writer."""
+
+    conversation: Conversation
+    address: str
+    revision: int
+    wake_at: datetime | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class History:
+    """How a conversation began and all that happened in it, for replay."""
+
+    beginning: Conversation
+    events: tuple[Event, ...] = field(default_factory=tuple)
+
+
+class UnitOfWork(Protocol):
+    """One transaction. Everything in it happens, or nothing does."""
+
+    def claim(self, key: str, at: datetime) -> bool:
+        """Take an arrival; False when it was taken before."""
+        ...
+
+    def load(self, address: str) -> Stored | None:
+        """Return the conversation at an address, locked until the unit ends."""
+        ...
+
+    def load_by_id(self, conversation_id: str) -> Stored | None:
+        """Return a conversation by its id, locked until the unit ends."""
+        ...
+
+    def add(self, conversation: Conversation, address: str, at: datetime) -> Stored:
+        """Put down a new conversation."""
+        ...
+
+    def save(
+        self,
+        stored: Stored,
+        conversation: Conversation,
+        *,
+        event: Event,
+        effects: Sequence[Effect],
+        wake_at: datetime | None,
+    ) -> None:
+        """Put down one step: the event, the conversation, its alarm and what goes out.
+
+        Raises:
+            ConflictError: The conversation has changed since it was loaded.
+        """
+        ...
+
+
+class Store(Protocol):
+    """Durable facts. Synchronous: call it from a worker thread."""
+
+    def close(self) -> None:
+        """Let go of it."""
+        ...
+
+    def unit(self) -> AbstractContextManager[UnitOfWork]:
+        """Open a unit of work: committed on leaving, rolled back on an exception."""
+        ...
+
+    def sleepers(self, until: datetime) -> list[tuple[str, datetime]]:
+        """Return the conversations to be woken up to an instant, soonest first."""
+        ...
+
+    def claim_parcel(self, now: datetime, lease: timedelta) -> Parcel | None:
+        """Take the next parcel to send: safety first, else in order per recipient.
+
+        Parcels that are of no use any more are dropped on the way.
+        """
+        ...
+
+    def settle(self, parcel: Parcel, delivery: Delivery, now: datetime) -> bool:
+        """Put down what became of a parcel; True when it is given up."""
+        ...
+
+    def release_parcels(self) -> int:
+        """At start-up: parcels that were being sent when the process ended are sent again."""
+        ...
+
+    def next_parcel_at(self) -> datetime | None:
+        """Return when the next parcel may be sent, if one is waiting."""
+        ...
+
+    def history(self, conversation_id: str) -> History:
+        """Return a conversation's history."""
+        ...
+
+    def results(self, conversation_id: str) -> tuple[TestRecord, ...]:
+        """Return a person's tests that have ended, oldest first."""
+        ...

@@ -1,0 +1,127 @@
+"""Between the engine's records and JSON text. Rows stay dumb; this is where shapes are checked.
+
+Every stored text carries its schema number. A newer one than this program knows is refused.
+"""
+
+import json
+from datetime import UTC, datetime, timedelta
+from functools import cache
+from typing import Any, Final
+
+from cattrs import BaseConverter, Converter
+from cattrs.strategies import configure_tagged_union
+
+from bot.engine.effects import Outgoing, Param, Part, Term
+from bot.engine.events import Event
+from bot.engine.state import Aside, Conversation, Stage
+from bot.errors import DatabaseError
+from bot.protocol.record import TestRecord
+
+SCHEMA: Final = 1
+_TAG: Final = "is"
+
+
+def encode_conversation(conversation: Conversation) -> str:
+    """Return a conversation as text."""
+    return _dump(_converter().unstructure(conversation, Conversation))
+
+
+def decode_conversation(text: str) -> Conversation:
+    """Return the conversation that a text holds."""
+    return _converter().structure(_load(text), Conversation)
+
+
+def encode_event(event: Event) -> str:
+    """Return an event as text."""
+    return _dump(_converter().unstructure(event, Event))
+
+
+def decode_event(text: str) -> Event:
+    """Return the event that a text holds."""
+    return _converter().structure(_load(text), Event)  # type: ignore[arg-type]
+
+
+def encode_outgoing(effect: Outgoing) -> str:
+    """Return an outgoing effect as text."""
+    return _dump(_converter().unstructure(effect, Outgoing))
+
+
+def decode_outgoing(text: str) -> Outgoing:
+    """Return the outgoing effect that a text holds."""
+    return _converter().structure(_load(text), Outgoing)  # type: ignore[arg-type]
+
+
+def encode_record(record: TestRecord) -> str:
+    """Return a test record as text."""
+    return _dump(_converter().unstructure(record, TestRecord))
+
+
+def decode_record(text: str) -> TestRecord:
+    """Return the test record that a text holds."""
+    return _converter().structure(_load(text), TestRecord)
+
+
+def _dump(body: Any) -> str:
+    return json.dumps({"schema": SCHEMA, "body": body}, ensure_ascii=False, separators=(",", ":"))
+
+
+def _load(text: str) -> Any:
+    whole = json.loads(text)
+    if whole["schema"] > SCHEMA:
+        raise DatabaseError(
+            f"A stored record has schema {whole['schema']}, and this program knows up to {SCHEMA}. "
+            "Use the newer program that wrote it."
+        )
+    return whole["body"]
+
+
+@cache
+def _converter() -> BaseConverter:
+    converter = Converter(omit_if_default=True, forbid_extra_keys=True)
+    converter.register_unstructure_hook(datetime, lambda at: at.astimezone(UTC).isoformat())
+    converter.register_structure_hook(datetime, lambda text, _: datetime.fromisoformat(text))
+    converter.register_unstructure_hook(timedelta, lambda length: length.total_seconds())
+    converter.register_structure_hook(timedelta, lambda seconds, _: timedelta(seconds=seconds))
+    converter.register_unstructure_hook(Part, _part_out)
+    converter.register_structure_hook(Part, lambda body, _: _part_in(body))
+    for union in (Stage, Aside, Event, Outgoing):
+        configure_tagged_union(union, converter, tag_name=_TAG)
+    converter.register_unstructure_hook(
+        Aside | None, lambda aside: None if aside is None else converter.unstructure(aside, Aside)
+    )
+    converter.register_structure_hook(
+        Aside | None,
+        lambda body, _: None if body is None else converter.structure(body, Aside),  # type: ignore[arg-type]
+    )
+    return converter
+
+
+def _part_out(part: Part) -> list[Any]:
+    return [part.key, {name: _param_out(value) for name, value in part.params.items()}]
+
+
+def _part_in(body: Any) -> Part:
+    key, params = body
+    return Part(key, {name: _param_in(value) for name, value in params.items()})
+
+
+def _param_out(value: Param) -> Any:
+    match value:
+        case timedelta():
+            return {"seconds": value.total_seconds()}
+        case Term(key):
+            return {"term": key}
+        case _:
+            return value
+
+
+def _param_in(value: Any) -> Param:
+    match value:
+        case {"seconds": float() | int() as seconds}:
+            return timedelta(seconds=seconds)
+        case {"term": str(key)}:
+            return Term(key)
+        case int() | str():
+            return value
+        case _:
+            raise ValueError("a stored value is of no known kind")
