@@ -1,0 +1,79 @@
+"""A result as a file, by its form."""
+
+from dataclasses import dataclass
+from datetime import UTC
+from typing import Final, assert_never
+
+from bot.engine.effects import Form
+from bot.findings import find
+from bot.protocol.record import TestRecord
+from bot.reports import chart, page, sheet, summary
+from bot.reports.typesetting import typeset_picture
+
+PIXELS: Final = 1080
+"""The width of the chart as a picture: three pixels for each of a narrow phone's 360."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class File:
+    """A file to be handed out.
+
+    Attributes:
+        name: Sorts by test and day, and names nobody.
+        media_type: What it holds.
+        content: The bytes.
+    """
+
+    name: str
+    media_type: str
+    content: bytes
+
+
+def make(form: Form, record: TestRecord, locale: str) -> File:
+    """Return a result as a file. It takes up to some 100 ms; call it off the event loop.
+
+    Args:
+        form: Which form.
+        record: The facts.
+        locale: A shipped language.
+
+    Raises:
+        KeyError: The record's protocol was never released.
+    """
+    findings = find(record)
+    match form:
+        case Form.SUMMARY:
+            words = summary.summarise(record, findings, locale)
+            return _file(record, "txt", "text/plain; charset=utf-8", f"{words}\n".encode())
+        case Form.CHART:
+            drawing = chart.draw(record, findings, locale)
+            return _file(record, "png", "image/png", typeset_picture(drawing, PIXELS))
+        case Form.PDF:
+            content = page.typeset(record, findings, locale)
+            return _file(record, "pdf", "application/pdf", content)
+        case Form.CSV:
+            content = sheet.tabulate(record, findings)
+            return _file(record, "csv", "text/csv; charset=utf-8", content)
+        case _:
+            assert_never(form)
+
+
+def summarise(record: TestRecord, locale: str) -> str:
+    """Return the plain-language summary: short paragraphs, parted by blank lines.
+
+    Args:
+        record: The facts.
+        locale: A shipped language.
+
+    Raises:
+        KeyError: The record's protocol was never released.
+    """
+    return summary.summarise(record, find(record), locale)
+
+
+def _file(record: TestRecord, ending: str, media_type: str, content: bytes) -> File:
+    """Name a file by test and day; a correction after the end makes another name."""
+    day = record.began_at.astimezone(UTC).date().isoformat()
+    revision = "" if record.revision == 1 else f"-revision-{record.revision}"
+    name = f"wallside-test-{record.number}-{day}{revision}.{ending}"
+    return File(name=name, media_type=media_type, content=content)

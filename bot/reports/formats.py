@@ -1,0 +1,48 @@
+"""Numbers, days and times as a language writes them. Times are UTC and say so."""
+
+from collections.abc import Sequence
+from datetime import UTC, datetime, timedelta
+
+from babel.dates import format_date, format_time
+from babel.lists import format_list
+from babel.numbers import format_decimal
+
+from bot.texts import render
+
+
+def whole(value: float, locale: str) -> str:
+    """Return a whole number: `98`."""
+    return format_decimal(round(value), format="0", locale=locale)
+
+
+def ratio(value: float, locale: str) -> str:
+    """Return a number with two decimals: `0.60`."""
+    return format_decimal(value, format="0.00", locale=locale)
+
+
+def signed(value: float, locale: str) -> str:
+    """Return a change with its sign: `+34`, `-12`, `0`."""
+    pattern = "+0;-0" if round(value) else "0"
+    return format_decimal(round(value), format=pattern, locale=locale)
+
+
+def minutes(length: timedelta, locale: str) -> str:
+    """Return a length of time in minutes and seconds: `5:40`, `305:00`."""
+    whole_minutes, seconds = divmod(round(length.total_seconds()), 60)
+    return f"{format_decimal(whole_minutes, format='0', locale=locale)}:{seconds:02d}"
+
+
+def day(at: datetime, locale: str) -> str:
+    """Return the date in UTC: `Mar 2, 2026`."""
+    return format_date(at.astimezone(UTC), format="medium", locale=locale)
+
+
+def moment(at: datetime, locale: str) -> str:
+    """Return date and time: `Mar 2, 2026, 09:14 UTC`."""
+    clock = format_time(at.astimezone(UTC), format="HH:mm", locale=locale)
+    return render("files.moment", {"day": day(at, locale), "time": clock}, locale)
+
+
+def listing(items: Sequence[str], locale: str) -> str:
+    """Return a list in words: `a, b and c`."""
+    return format_list(list(items), style="standard", locale=locale)
