@@ -1,0 +1,5 @@
+"""`python -m bot` is `wallside`."""
+
+from bot.cli import main
+
+main()

@@ -1,0 +1,135 @@
+"""The one place where the parts are put together."""
+
+import asyncio
+import json
+import signal
+from collections.abc import Coroutine
+from contextlib import closing, suppress
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+from uuid import uuid4
+
+from rich.console import Console
+from telegram import Bot
+
+from bot.channels.telegram.outbound import TelegramChannel
+from bot.channels.telegram.polling import introduce, poll, signed_in
+from bot.channels.terminal.chat import TerminalChannel, converse
+from bot.channels.terminal.screen import Screen
+from bot.engine.state import Context
+from bot.errors import SettingsError
+from bot.protocol.released import latest
+from bot.reports.presenting import present
+from bot.runtime.clock import FastClock, SystemClock
+from bot.runtime.conductor import Conductor
+from bot.runtime.desk import Desk
+from bot.runtime.ports import Channel, Clock, Store
+from bot.settings import Settings
+from bot.store import open_store
+from bot.texts import language_for
+
+DATABASE = "wallside.sqlite3"
+
+
+def context_from(settings: Settings) -> Context:
+    """Return what the engine is told of the settings.
+
+    Raises:
+        SettingsError: There is no such protocol.
+    """
+    try:
+        return Context(protocol=latest(settings.protocol))
+    except KeyError:
+        raise SettingsError(
+            f"WALLSIDE_PROTOCOL is {settings.protocol!r}; use four-readings or six-readings."
+        ) from None
+
+
+def store_in(folder: Path) -> Store:
+    """Return the store in a data folder, which is made if need be.
+
+    Raises:
+        SettingsError: The folder cannot be made.
+        DatabaseError: The database cannot be used.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+    except OSError as error:
+        raise SettingsError(
+            f"The data folder {folder} cannot be made: {error.strerror}. "
+            "Set WALLSIDE_FOLDER to a folder that you may write to."
+        ) from error
+    return open_store(folder / DATABASE)
+
+
+def clock_in(folder: Path, speed: float) -> Clock:
+    """Return the clock of a data folder; a fast one goes on where it would be by now."""
+    anchor_file = folder / "clock.json"
+    if speed == 1.0 and not anchor_file.exists():
+        return SystemClock()
+    now = datetime.now(UTC)
+    shown = now
+    if anchor_file.exists():
+        before = json.loads(anchor_file.read_text(encoding="utf-8"))
+        last = FastClock(
+            anchor=datetime.fromisoformat(before["anchor"]),
+            shown=datetime.fromisoformat(before["shown"]),
+            speed=before["speed"],
+        )
+        shown = last.now()
+    clock = FastClock(anchor=now, shown=shown, speed=speed)
+    anchor_file.write_text(
+        json.dumps({"anchor": now.isoformat(), "shown": shown.isoformat(), "speed": speed}),
+        encoding="utf-8",
+    )
+    return clock
+
+
+def desk_for(store: Store, channel: Channel, clock: Clock, context: Context) -> Desk:
+    """Return a desk with everything in place."""
+    conductor = Conductor(store, context, new_id=lambda: uuid4().hex, language_for=language_for)
+    return Desk(store=store, conductor=conductor, channel=channel, present=present, clock=clock)
+
+
+async def serve(settings: Settings) -> None:
+    """Talk on Telegram until the process is asked to end.
+
+    Raises:
+        SettingsError: There is no token, or Telegram does not know it.
+    """
+    token = settings.token.get_secret_value()
+    if not token:
+        raise SettingsError("Set WALLSIDE_TOKEN to the token that BotFather gave you.")
+    context = context_from(settings)
+    store = await asyncio.to_thread(store_in, settings.folder)
+    clock = clock_in(settings.folder, settings.speed)
+    base = settings.bot_api.rstrip("/")
+    bot = Bot(token, base_url=f"{base}/bot") if base else Bot(token)
+    desk = desk_for(store, TelegramChannel(bot), clock, context)
+    with closing(store):
+        async with signed_in(bot), desk.at_work():
+            await introduce(bot)
+            await _until_asked_to_end(poll(bot, clock, desk.take))
+
+
+async def try_out(settings: Settings, results: Path, language: str | None) -> None:
+    """Talk in the terminal until the person leaves."""
+    context = context_from(settings)
+    store = await asyncio.to_thread(store_in, settings.folder)
+    clock = clock_in(settings.folder, settings.speed)
+    channel = TerminalChannel(Screen(Console()), clock, results)
+    desk = desk_for(store, channel, clock, context)
+    with closing(store):
+        async with desk.at_work():
+            await converse(channel, clock, desk.take, language)
+
+
+async def _until_asked_to_end(work: Coroutine[Any, Any, None]) -> None:
+    task = asyncio.ensure_future(work)
+    loop = asyncio.get_running_loop()
+    for asked in (signal.SIGTERM, signal.SIGINT):
+        with suppress(NotImplementedError):  # not every system has them
+            loop.add_signal_handler(asked, task.cancel)
+    with suppress(asyncio.CancelledError):
+        await task

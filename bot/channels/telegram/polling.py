@@ -1,0 +1,119 @@
+"""Fetches updates. An update is confirmed to Telegram only once it is durable here."""
+
+import asyncio
+from collections.abc import AsyncIterator, Awaitable, Callable
+from contextlib import asynccontextmanager
+from typing import Final
+
+import structlog
+from telegram import Bot, BotCommand, Update
+from telegram.error import BadRequest, Conflict, InvalidToken, RetryAfter, TelegramError
+
+from bot.channels.telegram.inbound import KINDS, inbound_from
+from bot.errors import SettingsError
+from bot.runtime.ports import Clock, Inbound
+from bot.texts import LANGUAGES, render
+
+_log = structlog.get_logger("wallside.telegram")
+
+_LONG_POLL_S: Final = 25
+_PAUSE_S: Final = 3.0
+_COMMANDS: Final = ("start", "stop", "where", "symptom", "fix", "results", "language", "help")
+
+
+async def poll(bot: Bot, clock: Clock, take: Callable[[Inbound], Awaitable[object]]) -> None:
+    """Fetch updates for ever; cancel to stop.
+
+    Raises:
+        SettingsError: Telegram does not know the token.
+    """
+    offset: int | None = None
+    while True:
+        try:
+            updates = await bot.get_updates(
+                offset=offset,
+                timeout=_LONG_POLL_S,
+                read_timeout=_LONG_POLL_S + 10,
+                allowed_updates=list(KINDS),
+            )
+        except InvalidToken:
+            raise SettingsError(_UNKNOWN_BOT) from None
+        except Conflict:
+            _log.warning("another program polls with this token, or a webhook is set")
+            await asyncio.sleep(_PAUSE_S)
+            continue
+        except RetryAfter as error:
+            wait = error.retry_after
+            await asyncio.sleep(wait if isinstance(wait, int) else wait.total_seconds())
+            continue
+        except TelegramError as error:
+            _log.warning("could not fetch updates", error=type(error).__name__)
+            await asyncio.sleep(_PAUSE_S)
+            continue
+        for update in updates:
+            await _take(update, clock, take)
+            offset = update.update_id + 1
+            await _acknowledge_tap(update)
+
+
+async def _take(update: Update, clock: Clock, take: Callable[[Inbound], Awaitable[object]]) -> None:
+    inbound = inbound_from(update, clock)
+    if inbound is not None:
+        await take(inbound)
+
+
+async def _acknowledge_tap(update: Update) -> None:
+    """End the little clock on the button. Best effort: old taps can no longer be answered."""
+    if update.callback_query is None:
+        return
+    try:
+        await update.callback_query.answer()
+    except BadRequest:
+        return
+    except TelegramError as error:
+        _log.info("could not answer a tap", error=type(error).__name__)
+
+
+@asynccontextmanager
+async def signed_in(bot: Bot) -> AsyncIterator[None]:
+    """Hold the bot's connection open; waits for as long as Telegram cannot be reached.
+
+    Raises:
+        SettingsError: Telegram does not know the token.
+    """
+    while True:
+        try:
+            await bot.initialize()
+            break
+        except InvalidToken:
+            raise SettingsError(_UNKNOWN_BOT) from None
+        except TelegramError as error:
+            _log.warning("could not reach Telegram", error=type(error).__name__)
+            await asyncio.sleep(_PAUSE_S)
+    try:
+        yield
+    finally:
+        await bot.shutdown()
+
+
+async def introduce(bot: Bot) -> None:
+    """Tell Telegram the commands, described in every language.
+
+    Raises:
+        SettingsError: Telegram does not know the token.
+    """
+    try:
+        for language in LANGUAGES:
+            commands = [BotCommand(c, render(f"command.{c}", {}, language)) for c in _COMMANDS]
+            await bot.set_my_commands(
+                commands, language_code=None if language == LANGUAGES[0] else language
+            )
+    except InvalidToken:
+        raise SettingsError(_UNKNOWN_BOT) from None
+    except TelegramError as error:
+        _log.warning("could not set the list of commands", error=type(error).__name__)
+
+
+_UNKNOWN_BOT: Final = (
+    "Telegram does not know this token. Set WALLSIDE_TOKEN to the one that BotFather gave you."
+)

@@ -1,0 +1,138 @@
+"""A playbook: one conversation driven step by step, with a clock of its own.
+
+    book = Playbook()
+    book.opens().taps("20-and-over").taps("go")
+    assert book.said == ("go.supine",)
+
+Taps name the choice (`there`, `yes`, `stop`), not the whole token.
+"""
+
+from collections.abc import Iterable
+from datetime import UTC, datetime, timedelta
+from typing import Final
+
+from bot.engine.deadlines import next_deadline
+from bot.engine.effects import Choice, Effect, Hand, Outgoing, Revise, Say
+from bot.engine.events import (
+    ChoiceTapped,
+    DeadlineReached,
+    Event,
+    Opened,
+    WordsEdited,
+    WordsGiven,
+)
+from bot.engine.machine import advance
+from bot.engine.state import Context, Conversation
+
+START: Final = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
+
+
+class Playbook:
+    """Drives one conversation through the engine.
+
+    Attributes:
+        conversation: As it stands.
+        effects: What the last step caused.
+        heard: Everything that was sent, in order.
+        events: Everything that happened, in order.
+        now: Its clock.
+    """
+
+    def __init__(
+        self, context: Context | None = None, *, locale: str = "en", start: datetime = START
+    ) -> None:
+        self.context = context or Context()
+        self.beginning = Conversation(id="c", locale=locale)
+        self.conversation = self.beginning
+        self.effects: tuple[Effect, ...] = ()
+        self.heard: list[Outgoing] = []
+        self.events: list[Event] = []
+        self.now = start
+        self._typed = 0
+
+    # -- what the person does
+
+    def opens(self) -> "Playbook":
+        """The person opens the chat."""
+        return self.happens(Opened(at=self.now))
+
+    def types(self, text: str) -> "Playbook":
+        """The person types."""
+        self._typed += 1
+        return self.happens(WordsGiven(at=self.now, text=text, source=str(self._typed)))
+
+    def edits(self, source: int, text: str) -> "Playbook":
+        """The person changes the message they typed as the `source`-th, counting from 1."""
+        return self.happens(WordsEdited(at=self.now, text=text, source=str(source)))
+
+    def taps(self, choice: str) -> "Playbook":
+        """The person taps the newest button of that choice."""
+        return self.happens(ChoiceTapped(at=self.now, token=self.token(choice)))
+
+    # -- what time does
+
+    def waits(self, *, minutes: float = 0, seconds: float = 0) -> "Playbook":
+        """Time passes; every deadline on the way is met at its instant."""
+        until = self.now + timedelta(minutes=minutes, seconds=seconds)
+        caused: tuple[Effect, ...] = ()
+        while (due := next_deadline(self.conversation)) is not None and due <= until:
+            self.now = max(due, self.now)
+            self.happens(DeadlineReached(at=self.now))
+            caused += self.effects
+        self.now = until
+        self.effects = caused
+        return self
+
+    def happens(self, event: Event) -> "Playbook":
+        """One event happens."""
+        transition = advance(self.context, self.conversation, event)
+        self.conversation = transition.conversation
+        self.effects = transition.effects
+        self.events.append(event)
+        self.heard += [e for e in transition.effects if isinstance(e, Say | Revise | Hand)]
+        return self
+
+    # -- what to look at
+
+    @property
+    def said(self) -> tuple[str, ...]:
+        """The keys of all paragraphs that the last step sent; forms stand as `hand.<form>`."""
+        return tuple(_keys(self.effects))
+
+    def token(self, choice: str) -> str:
+        """Return the token of the newest button of that choice.
+
+        Raises:
+            AssertionError: No message had one.
+        """
+        for effect in reversed(self.heard):
+            for button in _buttons(effect):
+                if button.token == choice or button.token.endswith(f":{choice}"):
+                    return button.token
+        raise AssertionError(f"no message had a button for {choice!r}")
+
+    # -- the usual way through
+
+    def lies_down(self) -> "Playbook":
+        """From the first hello to lying with the clock running (an adult)."""
+        return self.opens().taps("20-and-over").taps("go").taps("there")
+
+    def stands(self, supine: str = "120/76 70", seated: str = "118/76 74") -> "Playbook":
+        """From the first hello to standing with the clock running."""
+        self.lies_down().waits(minutes=5).types(supine).taps("there")
+        return self.waits(minutes=5).types(seated).taps("there")
+
+
+def _keys(effects: Iterable[Effect]) -> Iterable[str]:
+    for effect in effects:
+        match effect:
+            case Say() | Revise():
+                yield from (part.key for part in effect.parts)
+            case Hand():
+                yield f"hand.{effect.form}"
+            case _:
+                pass
+
+
+def _buttons(effect: Outgoing) -> Iterable[Choice]:
+    return (button for row in effect.choices for button in row)

@@ -1,0 +1,160 @@
+"""The transition table: for every stage, what each kind of event leads to.
+
+It is made by asking the machine itself, so it cannot disagree with it. DEVELOPERS.md prints it.
+What it cannot show is which words lead where; the dialogues say that.
+"""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import timedelta
+from types import MappingProxyType
+from typing import Final
+
+from bot.engine.deadlines import next_deadline
+from bot.engine.events import (
+    ChoiceTapped,
+    DeadlineReached,
+    DeliveryFailed,
+    Event,
+    Failure,
+    Opened,
+    Thing,
+    ThingSent,
+    WordsEdited,
+    WordsGiven,
+)
+from bot.engine.machine import advance
+from bot.engine.questions import asked_by_aside, asked_by_stage
+from bot.engine.state import (
+    ChoosingLanguage,
+    ConfirmingReading,
+    ConfirmingStop,
+    Context,
+    Conversation,
+    Draft,
+    FixingReading,
+    NamingSymptom,
+    RatingSymptom,
+)
+from bot.protocol.record import Values
+from bot.testing.playbook import START, Playbook
+
+
+def conversations() -> Mapping[str, Conversation]:
+    """Return an example of every stage, and of every aside, by name."""
+    started = Playbook().stands().types("dizzy 4")
+    books = {
+        "Idle": Playbook(),
+        "AwaitingAgeBand": Playbook().opens(),
+        "AwaitingReady": Playbook().opens().taps("20-and-over"),
+        "AwaitingPosition": Playbook().opens().taps("20-and-over").taps("go"),
+        "Resting": started,
+        "AwaitingReading": Playbook().stands().waits(minutes=5),
+        "AwaitingStopReason": Playbook().stands().taps("stop"),
+        "Finished": Playbook().stands().taps("stop").taps("other"),
+    }
+    stages = {name: book.conversation for name, book in books.items()}
+    draft = Draft(
+        values=Values(systolic=124, diastolic=76, heart_rate=72),
+        words=("76/124 72",),
+        sources=("9",),
+        begun_at=START,
+    )
+    resting, awaiting = stages["Resting"], stages["AwaitingReading"]
+    asides = {
+        "+ ChoosingLanguage": replace(stages["Idle"], aside=ChoosingLanguage()),
+        "+ NamingSymptom": replace(resting, aside=NamingSymptom()),
+        "+ RatingSymptom": replace(resting, aside=RatingSymptom(index=0)),
+        "+ FixingReading": replace(resting, aside=FixingReading(number=1)),
+        "+ ConfirmingReading": replace(awaiting, aside=ConfirmingReading(draft=draft, target=None)),
+        "+ ConfirmingStop": replace(
+            resting, aside=ConfirmingStop(asked_at=START + timedelta(minutes=10))
+        ),
+    }
+    return MappingProxyType({**stages, **asides})
+
+
+def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
+    """Return examples of every kind of event, by the heading they stand under."""
+    at = next_deadline(conversation) or START + timedelta(hours=1)
+    before = at - timedelta(seconds=1)
+
+    def words(*texts: str) -> tuple[Event, ...]:
+        return tuple(WordsGiven(at=before, text=text, source="77") for text in texts)
+
+    def taps(*tokens: str) -> tuple[Event, ...]:
+        return tuple(ChoiceTapped(at=before, token=token) for token in tokens)
+
+    answers = tuple(
+        f"{question}:{choice}"
+        for question in _questions(conversation)
+        for choice in ("20-and-over", "go", "there", "fine", "yes", "no", "4", "dizzy", "other")
+    )
+    return {
+        "opened": (Opened(at=before),),
+        "emergency words": words("chest pain"),
+        "near-faint words": words("about to faint"),
+        "stop": (*words("stop"), *taps("stop")),
+        "answer": taps(*answers),
+        "reading": words("120/80 70"),
+        "position or ready": words("ready", "standing", "34"),
+        "symptom": (*words("dizzy 4", "symptom"), *taps("symptom")),
+        "fix": (*words("fix"), *taps("fix:1")),
+        "start": (*words("start"), *taps("start")),
+        "results": (*words("results"), *taps("results")),
+        "where, help, language": words("where", "help", "language", "español"),
+        "other words": words("tomatoes", "", "yes", "no"),
+        "edit": (
+            WordsEdited(at=before, text="122/80 70", source="1"),
+            WordsEdited(at=before, text="tomatoes", source="78"),
+        ),
+        "stale or forged tap": taps("age:9", "", ":", "fix:", "fix:99", "t9.supine:there"),
+        "not words": tuple(ThingSent(at=before, thing=thing) for thing in Thing),
+        "deadline": (DeadlineReached(at=at),),
+        "early deadline": (DeadlineReached(at=START),),
+        "delivery failed": tuple(
+            DeliveryFailed(at=before, number=1, failure=failure) for failure in Failure
+        ),
+    }
+
+
+def _questions(conversation: Conversation) -> tuple[str, ...]:
+    asked = (asked_by_aside(conversation), asked_by_stage(conversation))
+    return tuple(question for question in asked if question is not None)
+
+
+def name_of(conversation: Conversation) -> str:
+    """Return the stage's name, with the aside's if one is open."""
+    stage = type(conversation.stage).__name__
+    aside = conversation.aside
+    return stage if aside is None else f"{stage} + {type(aside).__name__}"
+
+
+def outcomes(conversation: Conversation, events: tuple[Event, ...]) -> tuple[str, ...]:
+    """Return the names of the stages that some events lead to, each from the same beginning."""
+    ends = [advance(Context(), conversation, event).conversation for event in events]
+    return tuple(dict.fromkeys(name_of(end) for end in ends))
+
+
+def markdown() -> str:
+    """Return the whole table as Markdown: a row a stage, every kind of event in one of its cells.
+
+    A dot stands for the stage itself, a plus for a question put in between.
+    """
+    lines = ["| stage | leads on | stays |", "|---|---|---|"]
+    for name, conversation in conversations().items():
+        here, on, stays = name_of(conversation), [], []
+        for kind, events in events_for(conversation).items():
+            ends = [_told(end, here) for end in outcomes(conversation, events)]
+            if ends in ([], ["·"]):
+                stays.append(kind)
+            else:
+                on.append(f"{kind} → {' or '.join(ends)}")
+        lines.append(f"| {name} | {'; '.join(on)} | {', '.join(stays)} |")
+    return "\n".join(lines)
+
+
+def _told(end: str, here: str) -> str:
+    if end == here:
+        return "·"
+    return end.removeprefix(here + " ") if end.startswith(here + " ") else end

@@ -1,0 +1,155 @@
+"""The command line, as its own process."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+
+
+def wallside(*arguments: str, folder: Path, **more: str) -> subprocess.CompletedProcess[str]:
+    """Run the program with a data folder of its own."""
+    environment = {
+        name: value for name, value in os.environ.items() if not name.startswith("WALLSIDE_")
+    }
+    environment |= {"WALLSIDE_FOLDER": str(folder), "COLUMNS": "120", **more}
+    return subprocess.run(
+        [sys.executable, "-m", "bot", *arguments],
+        capture_output=True,
+        text=True,
+        env=environment,
+        cwd=folder if folder.exists() else ROOT,
+        timeout=120,
+        check=False,
+    )
+
+
+def test_help_imports_nothing_heavy() -> None:
+    """Asking for help loads no part that takes long to load."""
+    heavy = ("sqlalchemy", "telegram", "apscheduler", "typst", "babel", "pydantic", "alembic")
+    look = f"import sys, bot.cli; print([m for m in {heavy!r} if m in sys.modules])"
+    done = subprocess.run(
+        [sys.executable, "-c", look], capture_output=True, text=True, check=True, timeout=60
+    )
+    assert done.stdout.strip() == "[]"
+
+
+def test_help_names_every_command(tmp_path: Path) -> None:
+    """The help lists what the program can do."""
+    done = wallside("--help", folder=tmp_path)
+    assert done.returncode == 0
+    for command in ("play", "try", "serve", "check"):
+        assert command in done.stdout
+
+
+def test_play_leaves_summary_and_files(tmp_path: Path) -> None:
+    """The main job runs without account, token or server and leaves its results in a folder."""
+    done = wallside("play", folder=tmp_path)
+    assert done.returncode == 0, done.stderr
+    folder = tmp_path / "wallside-results" / "clear-rise"
+    kinds = sorted(path.suffix for path in folder.iterdir())
+    assert kinds == [".csv", ".pdf", ".png", ".txt"]
+    assert "wallside-results/clear-rise" in done.stdout
+    assert "Measure now" in done.stdout
+
+
+def test_play_of_a_missing_script_says_so(tmp_path: Path) -> None:
+    """A script that is not there is named, in one line."""
+    done = wallside("play", "nowhere.txt", folder=tmp_path)
+    assert done.returncode == 1
+    assert "nowhere.txt" in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+def test_serve_without_a_token_says_what_to_set(tmp_path: Path) -> None:
+    """Serving without a token names the setting."""
+    done = wallside("serve", folder=tmp_path)
+    assert done.returncode == 1
+    assert "WALLSIDE_TOKEN" in done.stderr
+
+
+def test_wrong_setting_is_named(tmp_path: Path) -> None:
+    """A setting that cannot be used is named, whatever the command."""
+    for setting, value in (("WALLSIDE_PROTOCOL", "nine"), ("WALLSIDE_SPEED", "fast")):
+        done = wallside("check", folder=tmp_path, **{setting: value})
+        assert done.returncode == 1
+        assert setting.lower().removeprefix("wallside_") in done.stdout.lower()
+
+
+def test_check_says_all_is_in_order(tmp_path: Path) -> None:
+    """On a fresh machine everything is in order, and the check writes nothing."""
+    done = wallside("check", folder=tmp_path / "new")
+    assert done.returncode == 0, done.stdout
+    assert not (tmp_path / "new").exists()
+
+
+def test_check_finds_a_database_of_a_newer_program(tmp_path: Path) -> None:
+    """A database that does not fit is found before anything is started."""
+    import sqlite3
+    from contextlib import closing
+
+    from bot.bootstrap import DATABASE
+    from bot.store import open_store
+
+    open_store(tmp_path / DATABASE).close()
+    with closing(sqlite3.connect(tmp_path / DATABASE)) as connection:
+        connection.execute("UPDATE alembic_version SET version_num = '9999'")
+        connection.commit()
+    done = wallside("check", folder=tmp_path)
+    assert done.returncode == 1
+    assert "newer Wallside" in done.stdout
+
+
+class Terminal:
+    """A person at `wallside try`, who reads before they type."""
+
+    def __init__(self, folder: Path) -> None:
+        environment = {**os.environ, "WALLSIDE_FOLDER": str(folder), "COLUMNS": "120"}
+        self._process = subprocess.Popen(
+            [sys.executable, "-u", "-m", "bot", "try", "--speed", "2"],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            text=True,
+            env=environment,
+            cwd=folder,
+        )
+        self.seen = ""
+
+    def reads(self, words: str) -> None:
+        """Read until a line holds some words."""
+        assert self._process.stdout is not None
+        for line in self._process.stdout:
+            self.seen += line
+            if words in line:
+                return
+        raise AssertionError(f"{words!r} never came:\n{self.seen}")
+
+    def types(self, line: str) -> None:
+        """Type one line."""
+        assert self._process.stdin is not None
+        self._process.stdin.write(line + "\n")
+        self._process.stdin.flush()
+
+    def leaves(self) -> None:
+        """Leave, and wait for the end."""
+        out, _ = self._process.communicate("/leave\n", timeout=60)
+        self.seen += out
+        assert self._process.returncode == 0
+
+
+def test_try_goes_on_where_it_was(tmp_path: Path) -> None:
+    """Buttons are numbered; leaving and starting again finds the test at the same step."""
+    first = Terminal(tmp_path)
+    first.reads("[3 20 or over]")
+    first.types("3")
+    first.reads("[1 I am ready]")
+    first.types("1")
+    first.reads("[1 I am lying down]")
+    first.types("i am lying down")
+    first.reads("Your 5 min have started")
+    first.leaves()
+    second = Terminal(tmp_path)
+    second.reads("Step 1 of 3: lying down.")
+    second.leaves()
+    assert "How old are you" not in second.seen
