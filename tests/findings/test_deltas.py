@@ -27,6 +27,7 @@ def baseline(*rows: str) -> int | None:
         (["supine@4:29 120/80 70"], None),
         (["supine@4:30 120/80 70"], 1),
         (["supine@6:00 120/80 70", "supine@5:00 120/80 71"], 1),
+        (["supine@5:00 120/80 70", "supine@6:00 120/80 71"], 2),
         # A planned reading that lacks a number gives way to a whole one, and to no other.
         (["supine-5@5:00 120/80 -", "supine@6:00 120/80 70"], 2),
         (["supine-5@5:00 120/80 -", "supine@6:00 -/- 70"], 1),

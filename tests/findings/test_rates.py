@@ -29,6 +29,7 @@ def test_the_edge_of_the_rise(age: AgeBand, rise: int, state: State) -> None:
     finding = rise_of(("5:00", 70 + rise), ("10:00", 70 + rise), age=age)
     assert (finding.state, finding.size) == (state, rise)
     assert finding.limit == (40 if age is AgeBand.FROM_12_TO_19 else 30)
+    assert finding.evidence == (1, 2, 3)
 
 
 @pytest.mark.parametrize(
