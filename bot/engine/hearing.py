@@ -23,6 +23,7 @@ _SYMPTOM_PHRASES: Final = sorted(
 _STRENGTH: Final = re.compile(r"(?<!\d)(10|\d)(?!\d)")
 _OUT_OF_TEN: Final = re.compile(r"\s*(?:/|out of|of|over|de|sobre)\s*10\b")
 _LEAST_FUZZY: Final = 4
+_STOP_WORDS: Final = frozenset({"stop", "parar", "detener", "detenga"})
 _NUMBER: Final = re.compile(r"\d{1,4}")
 _UNDER: Final = frozenset({"under", "below", "younger", "menos", "menor", "menores"})
 _AGE_WORDS: Final = _UNDER | {
@@ -78,7 +79,7 @@ def perhaps_stop(text: str) -> bool:
     words = normalised(text).split()
     if len(words) == 1 and len(words[0]) >= _LEAST_FUZZY and words[0] not in _PHRASES:
         return words[0] != "step" and OSA.distance(words[0], "stop") == 1
-    return ("stop" in words or "parar" in words) and not NEGATIONS.intersection(words)
+    return not _STOP_WORDS.isdisjoint(words) and not NEGATIONS.intersection(words)
 
 
 def symptoms(text: str) -> tuple[SymptomHeard, ...]:

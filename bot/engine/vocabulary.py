@@ -74,12 +74,15 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
         "stop", "stop now", "stop it", "stop this", "please stop", "stop please", "i want to stop",
         "i need to stop", "i have to stop", "stop the test", "stop test", "quit", "abort", "halt",
         "enough", "end the test", "end test", "cancel", "cancel test", "no more",
-        "para", "parar", "pare", "para ya", "alto", "basta", "detener", "detente", "deten",
+        "para", "parar", "pare", "para ya", "alto", "basta", "detener", "detente", "deten", "detenga",
+        "detengase", "si detener", "detener la prueba", "quiero detener la prueba",
+        "quiero detener",
         "quiero parar", "necesito parar", "parar la prueba", "terminar", "cancelar", "no puedo mas",
     ),
     Word.WHERE: (
         "where", "where am i", "where are we", "status", "time", "how long", "how much longer",
-        "time left", "what now", "donde", "donde estoy", "cuanto falta", "cuanto queda", "tiempo",
+        "time left", "what now", "donde", "donde estoy", "cuanto falta", "cuanto queda",
+        "cuanto tiempo falta", "tiempo",
         "y ahora que",
     ),
     Word.HELP: ("help", "help me", "info", "ayuda", "ayudame"),
@@ -89,38 +92,46 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
     Word.SYMPTOM: ("symptom", "symptoms", "sintoma", "sintomas"),
     Word.FIX: (
         "fix", "fix it", "correct", "correction", "wrong", "that was wrong", "mistake", "typo",
-        "corregir", "corrige", "error", "me equivoque", "esta mal",
+        "corregir", "corrige", "error", "me equivoque", "esta mal", "fix these numbers",
+        "corregir estos numeros",
     ),
-    Word.RESULTS: ("results", "result", "my results", "resultados", "resultado", "mis resultados"),
+    Word.RESULTS: ("results", "result", "my results", "show my results", "resultados",
+        "resultado", "mis resultados", "ver mis resultados"),
     Word.START: (
         "start", "begin", "start test", "start the test", "new test", "test", "again", "repeat",
-        "empezar", "comenzar", "iniciar", "nueva prueba", "prueba", "repetir", "otra vez",
+        "start a test", "empezar", "comenzar", "empezar una prueba", "iniciar", "nueva prueba", "prueba", "repetir", "otra vez",
     ),
     Word.READY: (
         "ready", "im ready", "i am ready", "done", "go", "lets go", "now",
-        "listo", "lista", "estoy listo", "estoy lista", "ya", "ya estoy", "hecho", "vamos",
+        "listo", "lista", "todo listo", "estoy listo", "estoy lista", "ya", "ya estoy", "hecho", "vamos",
     ),
     Word.SUPINE: (
         "lying", "lying down", "im lying down", "i am lying down", "laying down", "im laying down",
         "down", "flat", "in bed", "acostado", "acostada", "estoy acostado", "estoy acostada",
         "tumbado", "tumbada", "estoy tumbado", "estoy tumbada",
+        "me acoste", "ya me acoste", "estoy en la cama",
     ),
     Word.SEATED: (
         "sitting", "seated", "im sitting", "i am sitting", "sitting up", "im sitting up",
         "sentado", "sentada", "estoy sentado", "estoy sentada",
+        "me sente", "ya me sente", "estoy en la silla",
     ),
     Word.STANDING: (
         "standing", "im standing", "i am standing", "standing up", "im standing up", "up", "im up",
         "de pie", "estoy de pie", "parado", "parada", "estoy parado", "estoy parada",
+        "me puse de pie", "ya me puse de pie", "ya estoy de pie",
     ),
     Word.FINE: (
         "fine", "im fine", "i am fine", "im ok", "im okay", "im all right", "im alright",
         "all right", "alright", "good", "im good", "bien", "estoy bien", "todo bien",
+        "me siento bien", "i am all right",
     ),
     Word.YES: (
         "yes", "y", "yep", "yeah", "ok", "okay", "right", "si", "s", "vale", "claro", "correcto",
     ),
-    Word.NO: ("no", "n", "nope", "nah"),
+    Word.NO: (
+        "no", "n", "nope", "nah", "no go on", "no seguir", "seguir", "leave it", "dejarlo asi",
+    ),
 })  # fmt: skip
 """What a whole message means; a phrase stands under one word only."""
 

@@ -39,7 +39,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "Tap the button when you are lying down."
     ),
     "go.seated": N_(
-        "Step {step} of {steps}. Sit up slowly. Feet flat on the floor, legs not crossed. "
+        "Step {step} of {steps}. Sit up slowly, on the chair. Feet flat on the floor, legs not crossed. "
         "Tap the button when you are sitting."
     ),
     "go.standing": N_(
@@ -60,7 +60,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "clock.standing": N_(
         "Your time standing has started. First reading in {length}. "
         "Stay still and lean on the wall; do not move your legs.\n"
-        "When the cuff measures, rest that arm on something at the height of your heart."
+        "When the cuff measures, rest the cuff arm on something at the height of your heart."
     ),
     "progress.supine": N_("Half way: {gone} done, {left} to your reading. Keep lying still."),
     "progress.seated": N_("Half way: {gone} done, {left} to your reading. Keep sitting still."),

@@ -116,7 +116,7 @@ _PAGE: Final[Mapping[str, Message]] = {
     "files.ending.stopped": N_("The person stopped it early."),
     "files.ending.silent": N_("Closed early: prompts were not answered."),
     "files.ending.emergency": N_("Ended early: the person wrote words of an emergency."),
-    "files.ending.unsafe-reading": N_("Ended early: a reading was over a safety limit."),
+    "files.ending.unsafe-reading": N_("Ended early: a reading crossed a safety limit."),
     "files.ending.under-way": N_("It has not ended."),
     "files.ending.during": N_("At the end: {when}."),
     "files.ending.reason": N_("Reason told: {reason}."),
@@ -161,7 +161,7 @@ _FINDINGS: Final[Mapping[str, Message]] = {
     "files.rule.rate-above": N_("above {limit} /min"),
     "files.rule.rate-below": N_("below {limit} /min"),
     "files.rule.rate-at-least": N_("from {limit} /min"),
-    "files.rule.narrow-pulse-pressure": N_("below {share} % of systolic"),
+    "files.rule.narrow-pulse-pressure": N_("below {share} percent of systolic"),
     # sizes
     "files.size.heart_rate": N_("{value} /min"),
     "files.size.systolic": N_("{value} systolic"),

@@ -10,10 +10,6 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "term.seconds": N_("{seconds} s"),
     "term.minutes": N_("{minutes} min"),
     "term.minutes-seconds": N_("{minutes} min {seconds} s"),
-    # positions
-    "position.supine": N_("Lying down"),
-    "position.seated": N_("Sitting"),
-    "position.standing": N_("Standing"),
     # symptoms, as names in a list
     "symptom.dizzy": N_("Dizzy"),
     "symptom.faint": N_("About to faint"),

@@ -45,6 +45,8 @@ def test_killed_again_and_again_the_test_ends_the_same(tmp_path: Path) -> None:
         finally:
             over.set()
             killer.join()
+        person.writes("where")
+        person.wait_for(lambda p: p.finds("Your last test has ended"), timeout=30)
         assert serving.stop() == 0
         sends = [c for c in server.calls if c.method.startswith("send") and c.status == 200]
         stage = serving.stored(person).conversation.stage

@@ -1,0 +1,78 @@
+"""Every stage meets every event, and the printed table is the machine's own."""
+
+from pathlib import Path
+from typing import get_args
+
+import pytest
+
+from bot.engine.deadlines import next_deadline
+from bot.engine.effects import Hand, Revise, Say
+from bot.engine.events import Event
+from bot.engine.machine import advance
+from bot.engine.state import Aside, Context, Stage
+from bot.store.codec import decode_conversation, encode_conversation
+from bot.testing.table import conversations, events_for, markdown
+
+PAIRS = [
+    pytest.param(conversation, event, id=f"{name}-{kind}-{index}")
+    for name, conversation in conversations().items()
+    for kind, events in events_for(conversation).items()
+    for index, event in enumerate(events)
+]
+
+
+def test_examples_cover_every_stage_aside_and_event() -> None:
+    """The product that is walked leaves out no class of the vocabulary."""
+    found = conversations().values()
+    assert {type(c.stage) for c in found} == set(get_args(Stage))
+    assert {type(c.aside) for c in found} - {type(None)} == set(get_args(Aside))
+    kinds = {type(e) for c in found for es in events_for(c).values() for e in es}
+    assert kinds == set(get_args(Event))
+
+
+@pytest.mark.parametrize(("conversation", "event"), PAIRS)
+def test_every_pair_is_decided(conversation: object, event: object) -> None:
+    """No pair raises; a person who did something gets an answer; the outcome can be stored."""
+    from bot.engine.events import (
+        ChoiceTapped,
+        DeadlineReached,
+        DeliveryFailed,
+        WordsEdited,
+    )
+    from bot.engine.state import Conversation
+
+    assert isinstance(conversation, Conversation)
+    transition = advance(Context(), conversation, event)  # type: ignore[arg-type]
+    after = transition.conversation
+    assert decode_conversation(encode_conversation(after)) == after
+    quiet = (DeadlineReached, DeliveryFailed, WordsEdited, ChoiceTapped)
+    if not isinstance(event, quiet):
+        assert transition.effects
+    for effect in transition.effects:
+        if isinstance(effect, Say | Revise | Hand):
+            tokens = [choice.token for row in effect.choices for choice in row]
+            assert all(token.isascii() and 1 <= len(token) <= 64 for token in tokens)
+
+
+@pytest.mark.parametrize("name", list(conversations()))
+def test_deadline_moves_on(name: str) -> None:
+    """An alarm at its deadline changes the state and never leaves the same deadline behind."""
+    from bot.engine.events import DeadlineReached
+
+    conversation = conversations()[name]
+    due = next_deadline(conversation)
+    if due is None:
+        assert (
+            advance(Context(), conversation, events_for(conversation)["deadline"][0]).effects == ()
+        )
+        return
+    after = advance(Context(), conversation, DeadlineReached(at=due)).conversation
+    assert after != conversation
+    following = next_deadline(after)
+    assert following is None or following > due
+
+
+def test_printed_table_is_true() -> None:
+    """DEVELOPERS.md prints the table as the machine gives it."""
+    page = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
+    assert markdown() in page

@@ -1,0 +1,33 @@
+"""Histories that were recorded once replay on today's program to the state they ended in.
+
+A file here is never written anew: if a change of the program makes one diverge, people whose
+tests are under way diverge too. Record a new one with `python -m tests.histories.record SCRIPT`.
+"""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from bot.engine.replay import replay
+from bot.engine.state import Context
+from bot.protocol.definition import ProtocolRef
+from bot.store.codec import decode_conversation, decode_event
+
+RECORDED = sorted(Path(__file__).parent.glob("*.json"))
+
+
+def test_there_are_recorded_histories() -> None:
+    """At least one history of each protocol is on record."""
+    protocols = {json.loads(path.read_text(encoding="utf-8"))["protocol"] for path in RECORDED}
+    assert protocols == {"four-readings", "six-readings"}
+
+
+@pytest.mark.parametrize("path", RECORDED, ids=[path.stem for path in RECORDED])
+def test_recorded_history_replays_to_its_end(path: Path) -> None:
+    """The events of the past lead to the same state today."""
+    recorded = json.loads(path.read_text(encoding="utf-8"))
+    context = Context(protocol=ProtocolRef(id=recorded["protocol"], version=recorded["version"]))
+    beginning = decode_conversation(json.dumps(recorded["beginning"]))
+    events = [decode_event(json.dumps(event)) for event in recorded["events"]]
+    assert replay(context, beginning, events) == decode_conversation(json.dumps(recorded["end"]))

@@ -1,0 +1,13 @@
+"""The demo scripts are golden journeys: what is played is what is written, word for word.
+
+After a change that is meant, `python -m bot.testing.renew` writes them anew; read the difference.
+"""
+
+from pathlib import Path
+
+from bot.testing.renew import played
+
+
+def test_script_is_played_as_it_is_written(script_path: Path) -> None:
+    """Playing a script gives its own text, Wallside's lines and times included."""
+    assert played(script_path) == script_path.read_text(encoding="utf-8")
