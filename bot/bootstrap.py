@@ -2,10 +2,11 @@
 
 import asyncio
 import json
+import secrets
 import signal
 from collections.abc import Coroutine
 from contextlib import closing, suppress
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 from uuid import uuid4
@@ -17,14 +18,14 @@ from bot.channels.telegram.outbound import TelegramChannel
 from bot.channels.telegram.polling import introduce, poll, signed_in
 from bot.channels.terminal.chat import TerminalChannel, converse
 from bot.channels.terminal.screen import Screen
-from bot.engine.state import Context
+from bot.engine.context import Context, Opening
 from bot.errors import SettingsError
 from bot.protocol.released import latest
 from bot.reports.presenting import present
 from bot.runtime.clock import FastClock, SystemClock
 from bot.runtime.conductor import Conductor
 from bot.runtime.desk import Desk
-from bot.runtime.ports import Channel, Clock, Store
+from bot.runtime.ports import Channel, Clock, Invitation, Store
 from bot.settings import Settings
 from bot.store import open_store
 from bot.texts import language_for
@@ -39,7 +40,13 @@ def context_from(settings: Settings) -> Context:
         SettingsError: There is no such protocol.
     """
     try:
-        return Context(protocol=latest(settings.protocol))
+        return Context(
+            protocol=latest(settings.protocol),
+            opening=Opening(settings.opening),
+            invited_only=settings.invited_only,
+            medicine_plan=settings.medicine_plan or None,
+            consent_version=settings.consent_version,
+        )
     except KeyError:
         raise SettingsError(
             f"WALLSIDE_PROTOCOL is {settings.protocol!r}; use four-readings or six-readings."
@@ -64,9 +71,13 @@ def store_in(folder: Path) -> Store:
 
 
 def clock_in(folder: Path, speed: float) -> Clock:
-    """Return the clock of a data folder; a fast one goes on where it would be by now."""
+    """Return the clock of a data folder; one for trying out goes on where it would be by now.
+
+    At speed 1 it is the machine's clock again, whatever was tried out before.
+    """
     anchor_file = folder / "clock.json"
-    if speed == 1.0 and not anchor_file.exists():
+    if speed == 1.0:
+        anchor_file.unlink(missing_ok=True)
         return SystemClock()
     now = datetime.now(UTC)
     shown = now
@@ -88,8 +99,47 @@ def clock_in(folder: Path, speed: float) -> Clock:
 
 def desk_for(store: Store, channel: Channel, clock: Clock, context: Context) -> Desk:
     """Return a desk with everything in place."""
-    conductor = Conductor(store, context, new_id=lambda: uuid4().hex, language_for=language_for)
+    conductor = _conductor(store, context)
     return Desk(store=store, conductor=conductor, channel=channel, present=present, clock=clock)
+
+
+def invite(settings: Settings, reference: str, protocol: str | None, days: int) -> Invitation:
+    """Put down a new invitation and return it.
+
+    Raises:
+        SettingsError: There is no such protocol.
+        DatabaseError: The reference was invited before.
+    """
+    if protocol is not None:
+        context_from(settings.model_copy(update={"protocol": protocol}))
+    now = datetime.now(UTC)
+    invitation = Invitation(
+        code=secrets.token_urlsafe(24),
+        reference=reference,
+        protocol=protocol,
+        language=None,
+        made_at=now,
+        expires_at=now + timedelta(days=days),
+    )
+    with closing(store_in(settings.folder)) as store:
+        store.invite(invitation)
+    return invitation
+
+
+def clear(settings: Settings, reference: str, by: str) -> None:
+    """Put down that the care team has cleared a person.
+
+    Raises:
+        SettingsError: Nobody has that reference.
+    """
+    with closing(store_in(settings.folder)) as store:
+        conductor = _conductor(store, context_from(settings))
+        if conductor.clear(reference, by, clock_in(settings.folder, settings.speed).now()) is None:
+            raise SettingsError(f"Nobody here has the reference {reference!r}.")
+
+
+def _conductor(store: Store, context: Context) -> Conductor:
+    return Conductor(store, context, new_id=lambda: uuid4().hex, language_for=language_for)
 
 
 async def serve(settings: Settings) -> None:
@@ -108,9 +158,13 @@ async def serve(settings: Settings) -> None:
     bot = Bot(token, base_url=f"{base}/bot") if base else Bot(token)
     desk = desk_for(store, TelegramChannel(bot), clock, context)
     with closing(store):
-        async with signed_in(bot), desk.at_work():
-            await introduce(bot)
-            await _until_asked_to_end(poll(bot, clock, desk.take))
+        await _until_asked_to_end(_serve(bot, desk, clock))
+
+
+async def _serve(bot: Bot, desk: Desk, clock: Clock) -> None:
+    async with signed_in(bot), desk.at_work():
+        await introduce(bot)
+        await poll(bot, clock, desk.take)
 
 
 async def try_out(settings: Settings, results: Path, language: str | None) -> None:

@@ -1,6 +1,7 @@
 """The command line. Heavy parts are imported inside the commands, so that help comes at once."""
 
 import asyncio
+from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
@@ -17,6 +18,20 @@ app = typer.Typer(
 )
 
 RESULTS = Path("wallside-results")
+
+
+class Language(StrEnum):
+    """The languages on offer."""
+
+    ENGLISH = "en"
+    SPANISH = "es"
+
+
+class Opening(StrEnum):
+    """How much is asked before a first test."""
+
+    SHORT = "short"
+    FULL = "full"
 
 
 @app.command()
@@ -39,9 +54,16 @@ def play(
 
 @app.command("try")
 def try_(
-    speed: Annotated[float, typer.Option(help="How fast the clock runs; 1 is real time.")] = 1.0,
+    speed: Annotated[
+        float, typer.Option(min=0.1, max=1000, help="How fast the clock runs; 1 is real time.")
+    ] = 1.0,
     results: Annotated[Path, typer.Option(help="The folder for summary and files.")] = RESULTS,
-    language: Annotated[str, typer.Option(help="The language to begin in: en or es.")] = "en",
+    language: Annotated[
+        Language, typer.Option(help="The language to begin in.")
+    ] = Language.ENGLISH,
+    opening: Annotated[
+        Opening, typer.Option(help="short: the test at once; full: as a patient meets it.")
+    ] = Opening.SHORT,
 ) -> None:
     """Do the test yourself in the terminal. Leave with /leave; start again to go on.
 
@@ -53,10 +75,66 @@ def try_(
 
     configure_logs(quiet=True)
     settings = load_settings()
-    settings = settings.model_copy(update={"speed": speed, "folder": settings.folder / "try"})
+    settings = settings.model_copy(
+        update={
+            "speed": speed,
+            "folder": settings.folder / f"try-{opening.value}",
+            "opening": opening.value,
+        }
+    )
     typer.echo("Type as you would on a phone; a number chooses a button; /leave to leave.")
-    asyncio.run(try_out(settings, results, language))
+    asyncio.run(try_out(settings, results, language.value))
     typer.echo("Run the same command to go on where you were. The clock runs on.")
+
+
+@app.command()
+def invite(
+    reference: Annotated[
+        str, typer.Argument(help="The clinic's own opaque reference. Never a name.")
+    ],
+    protocol: Annotated[
+        str | None, typer.Option(help="four-readings or six-readings; else the default.")
+    ] = None,
+    days: Annotated[int, typer.Option(min=1, max=365, help="How long it is good.")] = 30,
+) -> None:
+    """Make an invitation: a link, its code, and the link as a QR picture in the terminal.
+
+    Example: wallside invite HS-0042 --protocol six-readings
+    """
+    import sys
+
+    import segno
+
+    from bot.bootstrap import invite as make_invitation
+    from bot.errors import SettingsError
+    from bot.settings import load_settings
+
+    settings = load_settings()
+    if not settings.bot_name:
+        raise SettingsError("Set WALLSIDE_BOT_NAME to the bot's name on Telegram, without the @.")
+    invitation = make_invitation(settings, reference, protocol, days)
+    link = f"https://t.me/{settings.bot_name}?start={invitation.code}"
+    typer.echo(f"Reference  {reference}")
+    typer.echo(f"Code       {invitation.code}")
+    typer.echo(f"Link       {link}")
+    typer.echo(f"Good until {invitation.expires_at:%Y-%m-%d %H:%M} UTC, for one chat")
+    segno.make(link, micro=False).terminal(out=sys.stdout, compact=True)
+
+
+@app.command()
+def clear(
+    reference: Annotated[str, typer.Argument(help="The reference, or the number they were told.")],
+    by: Annotated[str, typer.Option(help="Who of the care team clears them.")],
+) -> None:
+    """Clear a person for the test at home whom the checklist held back.
+
+    Example: wallside clear HS-0042 --by "Dr Lind"
+    """
+    from bot.bootstrap import clear as clear_person
+    from bot.settings import load_settings
+
+    clear_person(load_settings(), reference, by)
+    typer.echo(f"Cleared {reference}. They are told when the bot runs.")
 
 
 @app.command()

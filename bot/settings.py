@@ -1,8 +1,9 @@
 """What whoever runs Wallside can set, from the environment; every name starts with WALLSIDE_."""
 
 from pathlib import Path
+from typing import Literal
 
-from pydantic import Field, SecretStr
+from pydantic import Field, SecretStr, ValidationError
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 from bot.errors import SettingsError
@@ -21,6 +22,11 @@ class Settings(BaseSettings):
         bot_api: The base address of the Bot API, to run against a local server; empty for the
             messenger's own.
         protocol: Which protocol new tests use.
+        opening: How much is asked before a first test: `full`, or `short` for trying out.
+        invited_only: Whether a person needs an invitation to begin.
+        bot_name: The bot's name on Telegram, without the @; invitation links need it.
+        medicine_plan: The clinic's own words on medicines before a test, if it has written any.
+        consent_version: Raise it when the consent text changes; everyone is asked again.
         speed: How fast the clock runs; anything but 1 is for trying out only.
     """
 
@@ -30,6 +36,11 @@ class Settings(BaseSettings):
     token: SecretStr = SecretStr("")
     bot_api: str = ""
     protocol: str = "four-readings"
+    opening: Literal["full", "short"] = "full"
+    invited_only: bool = False
+    bot_name: str = ""
+    medicine_plan: str = ""
+    consent_version: int = Field(default=1, ge=1)
     speed: float = Field(default=1.0, gt=0, le=1000)
 
 
@@ -41,5 +52,8 @@ def load_settings() -> Settings:
     """
     try:
         return Settings()
-    except ValueError as error:
-        raise SettingsError(f"A WALLSIDE_ setting cannot be used: {error}") from None
+    except ValidationError as error:
+        faults = "; ".join(
+            f"WALLSIDE_{str(fault['loc'][0]).upper()}: {fault['msg']}" for fault in error.errors()
+        )
+        raise SettingsError(f"A setting cannot be used. {faults}") from None

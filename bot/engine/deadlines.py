@@ -1,32 +1,49 @@
 """When the engine next has something to do by itself. The timer is the state: nothing is set."""
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Final, assert_never
 
+from bot.booking.plan import Booking
+from bot.engine.context import Context
+from bot.engine.dialogues import between, reminding
+from bot.engine.dialogues.pacing import lost_at
 from bot.engine.dialogues.silence import CHECKED, ladder
 from bot.engine.state import (
+    Auditing,
     AwaitingAgeBand,
     AwaitingPosition,
     AwaitingReading,
     AwaitingReady,
     AwaitingStopReason,
+    Booked,
+    ChoosingPlace,
     ConfirmingStop,
     Conversation,
+    Enrolling,
     Finished,
+    Held,
     Idle,
+    Planning,
     Resting,
 )
 
 STOP_MEANT_AFTER: Final = timedelta(minutes=1)
 """No answer to "did you mean stop?" counts as yes after this long (design choice)."""
 
+_INSTANT: Final = timedelta(microseconds=1)
+
 REASON_WAITS: Final = timedelta(minutes=5)
 """How long the reason of a stop is waited for before the results are sent (design choice)."""
 
 
-def next_deadline(conversation: Conversation) -> datetime | None:
+def next_deadline(context: Context, conversation: Conversation) -> datetime | None:
     """Return the instant of the next deadline; `None` when only the person can go on."""
-    due = _stage_deadline(conversation)
+    if conversation.resumes is not None:
+        # A question about the person does not hold up what was planned before it.
+        held = replace(conversation, stage=conversation.resumes, resumes=None, aside=None)
+        return next_deadline(context, held)
+    due = _stage_deadline(context, conversation)
     match conversation.aside:
         case ConfirmingStop(asked_at=asked_at):
             meant = asked_at + STOP_MEANT_AFTER
@@ -35,9 +52,24 @@ def next_deadline(conversation: Conversation) -> datetime | None:
             return due
 
 
-def _stage_deadline(conversation: Conversation) -> datetime | None:
+def _stage_deadline(context: Context, conversation: Conversation) -> datetime | None:
     match conversation.stage:
-        case Idle() | AwaitingAgeBand() | AwaitingReady() | Finished():
+        case Idle() | Finished():
+            return between.deadline(context, conversation.profile)
+        case Booked() as stage:
+            return reminding.deadline(context, conversation.profile, stage)
+        case Planning(moving=Booking() as booking, sent=sent):
+            held = Booked(booking=booking, sent=sent)
+            return reminding.deadline(context, conversation.profile, held)
+        case (
+            AwaitingAgeBand()
+            | Enrolling()
+            | ChoosingPlace()
+            | Held()
+            | Planning()
+            | Auditing()
+            | AwaitingReady()
+        ):
             return None
         case Resting() as stage:
             return _resting(stage)
@@ -45,8 +77,8 @@ def _stage_deadline(conversation: Conversation) -> datetime | None:
             return _silence(stage)
         case AwaitingReading() as stage:
             following = next_slot_at(stage)
-            silence = _silence(stage)
-            return silence if following is None else min(silence, following)
+            due = min(_silence(stage), lost_at(stage) + _INSTANT)
+            return due if following is None else min(due, following)
         case AwaitingStopReason(asked_at=asked_at):
             return asked_at + REASON_WAITS
         case _:

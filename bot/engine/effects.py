@@ -5,9 +5,10 @@ Words are not here: a `Say` names paragraphs of the catalogue and their values.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from enum import IntEnum, StrEnum
 
+from bot.booking.plan import Booking
 from bot.protocol.record import TestRecord
 
 
@@ -37,7 +38,36 @@ class Term:
     key: str
 
 
-Param = int | str | timedelta | Term
+@dataclass(frozen=True, slots=True)
+class Day:
+    """A calendar day, said with its weekday."""
+
+    day: date
+
+
+@dataclass(frozen=True, slots=True)
+class ClockTime:
+    """A time of day."""
+
+    time: time
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """An instant, said as weekday, date, time and place of the clock."""
+
+    at: datetime
+    zone: str
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A time zone, said as the place it is named after."""
+
+    zone: str
+
+
+Param = int | str | timedelta | Term | Day | ClockTime | Moment | Place
 """What a placeholder may stand for; `str` is the person's own words."""
 
 
@@ -61,10 +91,14 @@ class Choice:
     Attributes:
         label: The catalogue key of its words.
         token: What comes back when it is tapped, at most 64 bytes of ASCII.
+        params: Values for the placeholders of the label.
+        ticked: Whether it is shown as chosen, where several can be.
     """
 
     label: str
     token: str
+    params: Mapping[str, Param] = field(default_factory=dict)
+    ticked: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,11 +160,75 @@ class Hand:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Recall:
+    """Send an earlier result again; the store knows its facts.
+
+    Attributes:
+        number: As for `Say`.
+        form: Which form.
+        test: The number of the test.
+        urgency: What it may overtake.
+    """
+
+    number: int
+    form: Form
+    test: int
+    urgency: Urgency = Urgency.REPLY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Compare:
+    """Lay two tests side by side; the store knows their facts."""
+
+    number: int
+    first: int
+    second: int
+    urgency: Urgency = Urgency.REPLY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandCalendar:
+    """Send a calendar file for a booking, or for its end.
+
+    Attributes:
+        number: As for `Say`.
+        owner: The conversation's id, which makes the entry's name unique.
+        booking: The booking as it now stands.
+        cancelled: Whether it is off.
+        urgency: What it may overtake.
+    """
+
+    number: int
+    owner: str
+    booking: Booking
+    cancelled: bool = False
+    urgency: Urgency = Urgency.REPLY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandCopy:
+    """Send the person a copy of all that is kept of them."""
+
+    number: int
+    urgency: Urgency = Urgency.REPLY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Keep:
     """Keep a test that has ended, or its corrected form, among the person's results."""
 
     record: TestRecord
 
 
-Outgoing = Say | Revise | Hand
-Effect = Outgoing | Keep
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Forget:
+    """Delete all that is kept of the person; only the messages of this step still go out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Withdraw:
+    """Let nothing go out any more that is still waiting for this person, but safety words."""
+
+
+Outgoing = Say | Revise | Hand | Recall | Compare | HandCalendar | HandCopy
+Effect = Outgoing | Keep | Forget | Withdraw

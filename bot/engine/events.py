@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
+from bot.protocol.definition import ProtocolRef
+
 
 class Thing(StrEnum):
     """Something sent that is not words."""
@@ -25,9 +27,33 @@ class Failure(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opened:
-    """The person opened the chat, or came back to it."""
+    """The person opened the chat, or came back to it; `code` is what their link carried."""
 
     at: datetime
+    code: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Invited:
+    """The person opened the chat with a good invitation of the clinic.
+
+    Attributes:
+        at: When.
+        reference: The clinic's opaque reference.
+        protocol: The protocol it names, if it names one.
+    """
+
+    at: datetime
+    reference: str
+    protocol: ProtocolRef | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cleared:
+    """Somebody of the care team has cleared the person for a test at home."""
+
+    at: datetime
+    by: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,5 +107,13 @@ class DeliveryFailed:
 
 
 Event = (
-    Opened | WordsGiven | WordsEdited | ChoiceTapped | ThingSent | DeadlineReached | DeliveryFailed
+    Opened
+    | Invited
+    | Cleared
+    | WordsGiven
+    | WordsEdited
+    | ChoiceTapped
+    | ThingSent
+    | DeadlineReached
+    | DeliveryFailed
 )

@@ -7,8 +7,21 @@ from typing import Final
 
 from rapidfuzz.distance import OSA
 
-from bot.engine.vocabulary import EMERGENCY, NEAR_FAINT, NEGATIONS, SYMPTOMS, WHOLE, Word
-from bot.protocol.record import AgeBand, Symptom
+from bot.engine.vocabulary import (
+    EMERGENCY,
+    NEAR_FAINT,
+    NEGATIONS,
+    NOT_FAINT,
+    NOT_STOP,
+    REASONS,
+    STOP_NEGATIONS,
+    STOP_PHRASES,
+    SYMPTOMS,
+    UNWELL,
+    WHOLE,
+    Word,
+)
+from bot.protocol.record import AgeBand, StopReason, Symptom
 
 LONGEST: Final = 4096
 """Characters that are listened to; no channel carries more in one message."""
@@ -20,10 +33,15 @@ _SYMPTOM_PHRASES: Final = sorted(
     ((phrase, symptom) for symptom, phrases in SYMPTOMS.items() for phrase in phrases),
     key=lambda pair: -len(pair[0]),
 )
+_DENIAL: Final = re.compile(r"\b(not|no|without|sin|dont feel)\s+$")
 _STRENGTH: Final = re.compile(r"(?<!\d)(10|\d)(?!\d)")
 _OUT_OF_TEN: Final = re.compile(r"\s*(?:/|out of|of|over|de|sobre)\s*10\b")
-_LEAST_FUZZY: Final = 4
-_STOP_WORDS: Final = frozenset({"stop", "parar", "detener", "detenga"})
+_DRAWN_OUT: Final = re.compile(r"([^\W\d])\1{2,}")
+_STOP_SIGN: Final = "\N{OCTAGONAL SIGN}"
+_SHORT: Final = 4
+_REACH: Final = 3
+_STOP_WORDS: Final = frozenset({"stop", "parar", "detener", "detenga", "basta"})
+_SYMPTOM_WORDS: Final = frozenset(w for ps in SYMPTOMS.values() for p in ps for w in p.split())
 _NUMBER: Final = re.compile(r"\d{1,4}")
 _UNDER: Final = frozenset({"under", "below", "younger", "menos", "menor", "menores"})
 _AGE_WORDS: Final = _UNDER | {
@@ -42,44 +60,103 @@ class SymptomHeard:
 
 
 def normalised(text: str) -> str:
-    """Return the text in lower case, without accents, apostrophes and signs, single-spaced."""
-    plain = unicodedata.normalize("NFKD", text[:LONGEST].casefold())
-    plain = "".join(ch for ch in plain if not unicodedata.combining(ch))
-    return _NOT_WORDS.sub(" ", _APOSTROPHES.sub("", plain)).strip()
+    """Return the text in lower case, single-spaced, without accents, apostrophes and signs.
+
+    Invisible characters go too, and a letter said three times or more is said once.
+    """
+    plain = unicodedata.normalize("NFKD", text[:LONGEST].casefold().replace(_STOP_SIGN, " stop "))
+    plain = "".join(ch for ch in plain if unicodedata.category(ch) not in ("Mn", "Me", "Cf"))
+    plain = _NOT_WORDS.sub(" ", _APOSTROPHES.sub("", plain)).strip()
+    return _DRAWN_OUT.sub(r"\1", plain)
 
 
 def emergency(text: str) -> bool:
     """Whether the message holds words of an emergency, in any shipped language."""
-    return _holds(text, EMERGENCY)
+    return _found(text, EMERGENCY) is not None
 
 
 def near_faint(text: str) -> bool:
-    """Whether the message holds words of a faint that is near, in any shipped language."""
-    return _holds(text, NEAR_FAINT)
+    """Whether the message says that a faint is near, in any language; not if it denies it."""
+    padded, at = f" {normalised(text)}", _found(text, NEAR_FAINT)
+    if at is None or any(still in padded for still in NOT_FAINT):
+        return False
+    return not _denied(padded[:at])
 
 
-def _holds(text: str, phrases: tuple[str, ...]) -> bool:
+def stop(text: str) -> bool:
+    """Whether the message says to stop, without doubt."""
+    plain = normalised(text)
+    if _PHRASES.get(plain) is Word.STOP or _found(text, STOP_PHRASES) is not None:
+        return True
+    words = plain.split()
+    letters = [w for w in words if not w.isdigit()]
+    return "stop" in letters and len(letters) <= _SHORT and not _stop_denied(words)
+
+
+def perhaps_stop(text: str) -> bool:
+    """Whether the message might mean stop: misspelt, in a longer sentence, or a faint denied."""
+    plain = normalised(text)
+    words = plain.split()
+    if plain in _PHRASES and _PHRASES[plain] is not Word.STOP:
+        return False
+    if _found(text, NEAR_FAINT) is not None and not any(n in f" {plain}" for n in NOT_FAINT):
+        return True
+    if not _STOP_WORDS.isdisjoint(words):
+        return not _stop_denied(words)
+    return len(words) <= _SHORT and any(_like_stop(word) for word in words)
+
+
+def unwell(text: str) -> bool:
+    """Whether the message says that the person is not all right."""
+    return _found(text, UNWELL) is not None
+
+
+def holds_number(text: str) -> bool:
+    """Whether there is any digit in the message."""
+    return any(ch.isdigit() for ch in text[:LONGEST])
+
+
+def reason_in(text: str) -> StopReason | None:
+    """Return the reason to stop that the words name, if they name one."""
+    plain = f" {normalised(text)}"
+    for reason, phrases in REASONS.items():
+        if any(f" {phrase}" in plain for phrase in phrases):
+            return reason
+    told = {heard.symptom for heard in symptoms(text)}
+    if told & {Symptom.FAINT, Symptom.DIZZY, Symptom.BLURRED_VISION}:
+        return StopReason.FELT_FAINT
+    return StopReason.UNWELL if told or unwell(text) else None
+
+
+def _found(text: str, phrases: tuple[str, ...]) -> int | None:
+    """Return where the first of the phrases begins in the padded text."""
     padded = f" {normalised(text)}"
-    return any(f" {phrase}" in padded for phrase in phrases)
+    found = [at for phrase in phrases if (at := padded.find(f" {phrase}")) >= 0]
+    return min(found, default=None)
+
+
+def _denied(before: str) -> bool:
+    return not NEGATIONS.isdisjoint(before.split()[-_REACH:])
+
+
+def _stop_denied(words: list[str]) -> bool:
+    return any(
+        word in _STOP_WORDS and index > 0 and words[index - 1] in STOP_NEGATIONS
+        for index, word in enumerate(words)
+    )
+
+
+def _like_stop(word: str) -> bool:
+    if word in NOT_STOP or word in _PHRASES or word in _SYMPTOM_WORDS:
+        return False
+    return any(
+        len(word) >= len(meant) - 1 and OSA.distance(word, meant) == 1 for meant in _STOP_WORDS
+    )
 
 
 def word(text: str) -> Word | None:
     """Return what the whole message means, if it is one of the words listened for."""
-    plain = normalised(text)
-    if plain in _PHRASES:
-        return _PHRASES[plain]
-    words = plain.split()
-    if "stop" in words and len(words) <= 4 and not NEGATIONS.intersection(words):
-        return Word.STOP
-    return None
-
-
-def perhaps_stop(text: str) -> bool:
-    """Whether the message might mean stop: misspelt, or inside a longer sentence."""
-    words = normalised(text).split()
-    if len(words) == 1 and len(words[0]) >= _LEAST_FUZZY and words[0] not in _PHRASES:
-        return words[0] != "step" and OSA.distance(words[0], "stop") == 1
-    return not _STOP_WORDS.isdisjoint(words) and not NEGATIONS.intersection(words)
+    return Word.STOP if stop(text) else _PHRASES.get(normalised(text))
 
 
 def symptoms(text: str) -> tuple[SymptomHeard, ...]:
@@ -94,7 +171,8 @@ def symptoms(text: str) -> tuple[SymptomHeard, ...]:
     for phrase, symptom in _SYMPTOM_PHRASES:
         for match in re.finditer(rf"\b{phrase.replace(' ', '[ -]+')}\b", plain):
             start, end = match.span()
-            if all(end <= s or start >= e for s, e, _ in found):
+            denied = _DENIAL.search(plain[:start]) is not None
+            if not denied and all(end <= s or start >= e for s, e, _ in found):
                 found.append((start, end, symptom))
     found.sort()
     heard: dict[Symptom, int | None] = {}

@@ -6,35 +6,52 @@ that it calls, and nowhere else.
 
 from typing import assert_never
 
+from bot.booking.plan import Booking
+from bot.engine.context import Context
 from bot.engine.deadlines import REASON_WAITS, STOP_MEANT_AFTER, next_slot_at
-from bot.engine.dialogues import opening, orientation, pacing, silence, stopping
+from bot.engine.dialogues import (
+    between,
+    enrolment,
+    orientation,
+    pacing,
+    reminding,
+    silence,
+    stopping,
+)
 from bot.engine.dialogues.listening import words_edited, words_given
 from bot.engine.dialogues.readings import Typed
 from bot.engine.dialogues.tapping import choice_tapped
 from bot.engine.events import (
     ChoiceTapped,
+    Cleared,
     DeadlineReached,
     DeliveryFailed,
     Event,
+    Invited,
     Opened,
     ThingSent,
     WordsEdited,
     WordsGiven,
 )
 from bot.engine.state import (
+    Auditing,
     AwaitingAgeBand,
     AwaitingPosition,
     AwaitingReading,
     AwaitingReady,
     AwaitingStopReason,
+    Booked,
+    ChoosingPlace,
     ConfirmingStop,
-    Context,
     Conversation,
+    Enrolling,
     Finished,
+    Held,
     Idle,
+    Planning,
     Resting,
 )
-from bot.engine.turn import Transition, Turn, part
+from bot.engine.turn import STOP, Transition, Turn, part
 
 
 def advance(context: Context, conversation: Conversation, event: Event) -> Transition:
@@ -47,9 +64,15 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
     """
     turn = Turn(context, conversation, event.at)
     match event:
-        case Opened():
+        case Opened(code=code):
             silence.hear(turn)
-            _opened(turn)
+            _opened(turn, code)
+        case Invited(reference=reference, protocol=protocol):
+            silence.hear(turn)
+            turn.know(reference=reference, protocol=protocol)
+            _opened(turn, None)
+        case Cleared(by=by):
+            enrolment.clear(turn, by)
         case WordsGiven(text=text, source=source):
             silence.hear(turn)
             words_given(turn, Typed(text, source))
@@ -58,7 +81,10 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
             words_edited(turn, Typed(text, source))
         case ChoiceTapped(token=token):
             silence.hear(turn)
-            choice_tapped(turn, token)
+            if pacing.lost_track(turn) and token != STOP.token:
+                pacing.give_up(turn)
+            else:
+                choice_tapped(turn, token)
         case ThingSent(thing=thing):
             silence.hear(turn)
             orientation.orient(turn, part(f"thing.{thing}"))
@@ -71,10 +97,12 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
     return turn.transition()
 
 
-def _opened(turn: Turn) -> None:
+def _opened(turn: Turn, code: str | None) -> None:
+    if code is not None and turn.conversation.profile.consented_at is None:
+        turn.say(part("invitation.unknown"))
     match turn.stage:
         case Idle():
-            opening.begin(turn)
+            enrolment.begin(turn)
         case _:
             orientation.orient(turn)
 
@@ -86,6 +114,11 @@ def _deadline_reached(turn: Turn) -> None:
             return
         case _:
             pass
+    if turn.conversation.resumes is not None:
+        turn.move(turn.take_resume())
+    if pacing.lost_track(turn):
+        pacing.give_up(turn)
+        return
     match turn.stage:
         case Resting() as stage:
             pacing.pass_time(turn, stage)
@@ -97,9 +130,26 @@ def _deadline_reached(turn: Turn) -> None:
                 pacing.pass_over(turn, stage)
             else:
                 silence.pass_silence(turn, stage)
+        case Booked() as stage:
+            reminding.pass_time(turn, stage)
+        case Planning(moving=Booking() as booking, sent=sent):
+            held = Booked(booking=booking, sent=sent)
+            turn.move(held)
+            reminding.pass_time(turn, held)
+        case Idle() | Finished():
+            between.pass_time(turn)
         case AwaitingStopReason() as stage if turn.at >= stage.asked_at + REASON_WAITS:
             stopping.take_reason(turn, stage, None)
-        case Idle() | AwaitingAgeBand() | AwaitingReady() | AwaitingStopReason() | Finished():
+        case (
+            AwaitingAgeBand()
+            | Enrolling()
+            | ChoosingPlace()
+            | Held()
+            | Planning()
+            | Auditing()
+            | AwaitingReady()
+            | AwaitingStopReason()
+        ):
             pass
         case _:
             assert_never(turn.stage)

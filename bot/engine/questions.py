@@ -1,21 +1,31 @@
 """The name of the open question. A button carries it, so that an old tap is known as old."""
 
-from typing import assert_never
+from collections.abc import Mapping
+from typing import Final, assert_never
 
 from bot.engine.state import (
+    Aside,
+    Asking,
+    Auditing,
     AwaitingAgeBand,
     AwaitingPosition,
     AwaitingReading,
     AwaitingReady,
     AwaitingStopReason,
+    Booked,
     ChoosingLanguage,
+    ChoosingPlace,
     ConfirmingReading,
     ConfirmingStop,
     Conversation,
+    Enrolling,
     Finished,
     FixingReading,
+    Held,
     Idle,
     NamingSymptom,
+    PlacingReading,
+    Planning,
     RatingSymptom,
     Resting,
 )
@@ -28,6 +38,18 @@ def asked_by_stage(conversation: Conversation) -> str | None:
             return None
         case AwaitingAgeBand():
             return "age"
+        case Enrolling(question=question):
+            return f"p.{question}"
+        case ChoosingPlace(page=page):
+            return f"p.place{page}"
+        case Held():
+            return None
+        case Planning() as stage:
+            return f"b{conversation.profile.bookings + 1}.{_planning(stage)}"
+        case Booked(booking=booking):
+            return f"b{booking.number}.{booking.sequence}"
+        case Auditing(question=question):
+            return f"t{conversation.tests + 1}.{question}"
         case AwaitingReady():
             return f"t{conversation.tests + 1}.ready"
         case AwaitingPosition() as stage:
@@ -41,22 +63,28 @@ def asked_by_stage(conversation: Conversation) -> str | None:
 
 
 def asked_by_aside(conversation: Conversation) -> str | None:
-    """Return the name of the question put in between; `None` without one."""
-    test = conversation.tests
-    match conversation.aside:
-        case None:
-            return None
-        case ChoosingLanguage():
-            return "language"
-        case NamingSymptom():
-            return f"t{test}.which"
-        case RatingSymptom(index=index):
-            return f"t{test}.strength{index}"
-        case FixingReading(number=number):
-            return f"t{test}.fix{number}"
-        case ConfirmingReading(target=target):
-            return f"t{test}.sure{target or 'new'}"
-        case ConfirmingStop():
-            return f"t{test}.stop"
-        case _:
-            assert_never(conversation.aside)
+    """Return the name of the question put in between; `None` without one.
+
+    Each question put has a name of its own: the button of an old one never answers a new one.
+    """
+    if conversation.aside is None:
+        return None
+    return f"a{conversation.asides}.{_KINDS[type(conversation.aside)]}"
+
+
+_KINDS: Final[Mapping[type[Aside], str]] = {
+    ChoosingLanguage: "language",
+    Asking: "ask",
+    NamingSymptom: "which",
+    RatingSymptom: "strength",
+    FixingReading: "fix",
+    ConfirmingReading: "sure",
+    PlacingReading: "place",
+    ConfirmingStop: "stop",
+}
+
+
+def _planning(stage: Planning) -> str:
+    if stage.at is not None:
+        return f"sure{int(stage.at.timestamp())}"
+    return "day" if stage.day is None else f"time{stage.day.toordinal()}"

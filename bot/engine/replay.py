@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable
 
+from bot.engine.context import Context
 from bot.engine.events import Event
 from bot.engine.machine import advance
-from bot.engine.state import Context, Conversation
+from bot.engine.state import Conversation
 
 
 def replay(context: Context, beginning: Conversation, events: Iterable[Event]) -> Conversation:

@@ -5,11 +5,15 @@ stops the clock. At most one question is open: the aside's if there is one, else
 """
 
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import date, datetime, timedelta
+from enum import StrEnum
 
-from bot.protocol.definition import Phase, Protocol, ProtocolRef, ReadingSlot
+from bot.booking.plan import Booking, ReminderKind
+from bot.engine.profile import Profile
+from bot.protocol.circumstances import Circumstances
+from bot.protocol.definition import Phase, Protocol, ReadingSlot
 from bot.protocol.record import AgeBand, TestRecord, Values
-from bot.protocol.released import DEFAULT, released
+from bot.protocol.released import released
 
 # -- stages
 
@@ -25,8 +29,134 @@ class AwaitingAgeBand:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """The parts of a reading given so far, with the words and messages they came in."""
+
+    values: Values = field(default_factory=Values)
+    words: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
+    begun_at: datetime | None = None
+
+
+class Question(StrEnum):
+    """A question that is answered by picking, ticking or typing, and then is done with."""
+
+    # before the first booking
+    CONSENT = "consent"
+    AGE = "age"
+    LOCAL_TIME = "local-time"
+    HAZARDS = "hazards"
+    MEDICINES = "medicines"
+    CUFF = "cuff"
+    RATE_SOURCE = "rate-source"
+    TRIAL = "trial"
+    # on the day
+    LAST_DOSE = "last-dose"
+    DEPARTURES = "departures"
+    ILL_TODAY = "ill-today"
+    # between the tests
+    DAY_KIND = "day-kind"
+    WATCH = "watch"
+    WATCH_HOUR = "watch-hour"
+    WATCH_LINE = "watch-line"
+    DAY_SCORE = "day-score"
+    REPEAT = "repeat"
+    DELETE = "delete"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Enrolling:
+    """The questions before the first booking, one after the other.
+
+    Attributes:
+        question: The one that is open.
+        ticked: What has been ticked so far, where several can be.
+        number: The message that holds the question, where ticks are shown.
+        draft: The parts of the trial reading given so far.
+    """
+
+    question: Question
+    ticked: tuple[str, ...] = ()
+    number: int = 0
+    draft: Draft = field(default_factory=Draft)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChoosingPlace:
+    """The person's clock fits several places; which is theirs?
+
+    Attributes:
+        offsets: The offsets from UTC that fit.
+        page: How many pages of places were passed over.
+    """
+
+    offsets: tuple[timedelta, ...]
+    page: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """Something speaks against doing the test alone; the care team has to clear it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planning:
+    """Choosing day and time of a test.
+
+    Attributes:
+        day: The day chosen so far.
+        at: The instant to be confirmed.
+        moving: The booking that is being moved; it holds until the new one is confirmed.
+        sent: The reminders of that booking that went out.
+    """
+
+    day: date | None = None
+    at: datetime | None = None
+    moving: Booking | None = None
+    sent: frozenset[ReminderKind] = frozenset()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Booked:
+    """A test is booked.
+
+    Attributes:
+        booking: When.
+        sent: The reminders that went out, or are of no use any more.
+        looked_at: When they were last looked at; `None` before the first time.
+    """
+
+    booking: Booking
+    sent: frozenset[ReminderKind] = frozenset()
+    looked_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Auditing:
+    """How the preparation went, asked right before the test.
+
+    Attributes:
+        question: The one that is open.
+        circumstances: What was answered so far.
+        ticked: What has been ticked so far.
+        number: The message that holds the question, where ticks are shown.
+    """
+
+    question: Question
+    circumstances: Circumstances
+    ticked: tuple[str, ...] = ()
+    number: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class AwaitingReady:
-    """What is needed and the cautions were said; the person says when they are ready."""
+    """What is needed and the cautions were said; the person says when they are ready.
+
+    Attributes:
+        circumstances: What surrounds the test, if it was asked about.
+    """
+
+    circumstances: Circumstances | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,16 +220,6 @@ class Resting(_OnTheClock):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Draft:
-    """The parts of a reading given so far, with the words and messages they came in."""
-
-    values: Values = field(default_factory=Values)
-    words: tuple[str, ...] = ()
-    sources: tuple[str, ...] = ()
-    begun_at: datetime | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class AwaitingReading(_OnTheClock):
     """A reading was asked for.
 
@@ -109,6 +229,8 @@ class AwaitingReading(_OnTheClock):
         silent_since: The last prompt, or the last sign of life after it.
         rung: How many rungs of the silence ladder have passed.
         draft: The parts given so far.
+        unread: The messages since the prompt that gave no number; an edit may still make them do.
+        interrupted_fix: The number of a reading that was being corrected when the prompt came.
     """
 
     progress_number: int
@@ -116,6 +238,8 @@ class AwaitingReading(_OnTheClock):
     silent_since: datetime
     rung: int = 0
     draft: Draft = field(default_factory=Draft)
+    unread: tuple[str, ...] = ()
+    interrupted_fix: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -136,6 +260,12 @@ class Finished:
 Stage = (
     Idle
     | AwaitingAgeBand
+    | Enrolling
+    | ChoosingPlace
+    | Held
+    | Planning
+    | Booked
+    | Auditing
     | AwaitingReady
     | AwaitingPosition
     | Resting
@@ -188,18 +318,46 @@ class ConfirmingReading:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlacingReading:
+    """Are these numbers the reading asked for, or the correction that the prompt interrupted?
+
+    Attributes:
+        draft: The numbers.
+        number: The reading that was being corrected.
+    """
+
+    draft: Draft
+    number: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ConfirmingStop:
     """Did you mean stop? No answer counts as yes."""
 
     asked_at: datetime
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asking:
+    """A question between two tests, or about what is kept.
+
+    Attributes:
+        question: Which.
+        test: The number of the test it is about, if it is about one.
+    """
+
+    question: Question
+    test: int | None = None
+
+
 Aside = (
     ChoosingLanguage
+    | Asking
     | NamingSymptom
     | RatingSymptom
     | FixingReading
     | ConfirmingReading
+    | PlacingReading
     | ConfirmingStop
 )
 
@@ -218,7 +376,11 @@ class Conversation:
         age_band: Asked once.
         said: How many messages were numbered so far.
         answered: The last answer that was taken, so that a double tap is not told off.
+        answered_at: When.
+        asides: How many questions were put in between; it names each of them.
         tests: How many tests were begun.
+        profile: What is known of the person between tests.
+        resumes: The stage to come back to after a question about the person.
     """
 
     id: str
@@ -228,35 +390,8 @@ class Conversation:
     age_band: AgeBand | None = None
     said: int = 0
     answered: str | None = None
+    answered_at: datetime | None = None
+    asides: int = 0
     tests: int = 0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StopLines:
-    """Readings at which the test ends for safety. A design choice for each clinic to sign off.
-
-    Attributes:
-        standing_systolic_below: mmHg; European syncope guideline's standing systolic (Brignole
-            2018, found second hand) used as a stop, which is this project's choice.
-        systolic_from: mmHg; American Heart Association public page (found).
-        diastolic_from: mmHg; the same.
-    """
-
-    standing_systolic_below: int = 90
-    systolic_from: int = 180
-    diastolic_from: int = 120
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Context:
-    """What the clinic has set.
-
-    Attributes:
-        protocol: The definition for new tests.
-        languages: The languages on offer.
-        stop_lines: When a reading ends the test.
-    """
-
-    protocol: ProtocolRef = DEFAULT
-    languages: tuple[str, ...] = ("en", "es")
-    stop_lines: StopLines = field(default_factory=StopLines)
+    profile: Profile = field(default_factory=Profile)
+    resumes: Stage | None = None

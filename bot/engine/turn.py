@@ -3,21 +3,31 @@
 A `Turn` lives within one call of `advance` and is seen by nobody else, so `advance` stays pure.
 """
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from datetime import datetime
-from typing import Final
+from typing import Any, Final
+from zoneinfo import ZoneInfo
 
+from bot.booking.plan import Booking
+from bot.engine.context import Context
 from bot.engine.effects import (
     Choice,
+    Compare,
     Effect,
+    Forget,
     Form,
     Hand,
+    HandCalendar,
+    HandCopy,
     Keep,
     Param,
     Part,
+    Recall,
     Revise,
     Say,
     Urgency,
+    Withdraw,
 )
 from bot.engine.questions import asked_by_aside, asked_by_stage
 from bot.engine.state import (
@@ -25,12 +35,13 @@ from bot.engine.state import (
     AwaitingPosition,
     AwaitingReading,
     AwaitingStopReason,
-    Context,
+    ConfirmingStop,
     Conversation,
     Finished,
     Resting,
     Stage,
 )
+from bot.protocol.definition import ProtocolRef
 from bot.protocol.record import AgeBand, TestRecord
 
 
@@ -48,6 +59,8 @@ class Answer:
 
     label: str
     choice: str
+    params: Mapping[str, Param] = field(default_factory=dict)
+    ticked: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +69,7 @@ class Always:
 
     label: str
     token: str
+    params: Mapping[str, Param] = field(default_factory=dict)
 
 
 Button = Answer | Always
@@ -65,6 +79,7 @@ STOP: Final = Always("button.stop", "stop")
 SYMPTOM: Final = Always("button.symptom", "symptom")
 WHERE: Final = Always("button.where", "where")
 RESULTS: Final = Always("button.results", "results")
+BOOK: Final = Always("button.book", "book")
 NEW_TEST: Final = Always("button.new-test", "start")
 
 _WHILE_RUNNING: Final = tuple(Choice(b.label, b.token) for b in (STOP, SYMPTOM, WHERE))
@@ -76,12 +91,16 @@ def part(key: str, **params: Param) -> Part:
 
 
 class Turn:
-    """Collects what one event changes and causes."""
+    """Collects what one event changes and causes.
+
+    `was_checked` is whether "are you all right?" was open when the event came.
+    """
 
     def __init__(self, context: Context, conversation: Conversation, at: datetime) -> None:
         self.context = context
         self.conversation = conversation
         self.at = at
+        self.was_checked = False
         self._effects: list[Effect] = []
 
     @property
@@ -93,6 +112,24 @@ class Turn:
     def aside(self) -> Aside | None:
         """The question put in between, if one is open."""
         return self.conversation.aside
+
+    @property
+    def zone(self) -> str:
+        """The person's time zone, as far as it is known."""
+        return self.conversation.profile.zone or "UTC"
+
+    @property
+    def zone_info(self) -> ZoneInfo:
+        """The rules of the person's time zone."""
+        return ZoneInfo(self.zone)
+
+    @property
+    def protocol(self) -> ProtocolRef:
+        """The definition for the next test: that of the last one, so that they can be compared."""
+        profile = self.conversation.profile
+        if profile.tests:
+            return profile.tests[-1].protocol
+        return profile.protocol or self.context.protocol
 
     @property
     def running(self) -> AwaitingPosition | Resting | AwaitingReading | None:
@@ -126,20 +163,52 @@ class Turn:
         return record
 
     def move(self, stage: Stage) -> None:
-        """Go to another stage; a question put in between is dropped."""
-        self.conversation = replace(self.conversation, stage=stage, aside=None)
+        """Go to another stage; a question put in between is dropped, but not "stop?"."""
+        self.conversation = replace(self.conversation, stage=stage)
+        self.drop()
+
+    def drop(self) -> None:
+        """Drop the question put in between. "Stop?" stays open until it is answered."""
+        if self.running is None or not isinstance(self.aside, ConfirmingStop):
+            self.conversation = replace(self.conversation, aside=None)
+
+    def reopen(self, aside: Aside) -> None:
+        """Leave a question open that was open before the stage changed."""
+        self.conversation = replace(self.conversation, aside=aside)
+
+    def settle_stop(self) -> None:
+        """Close the question whether stop was meant: it has been answered."""
+        self.conversation = replace(self.conversation, aside=None)
 
     def stay(self, stage: Stage) -> None:
         """Update the facts of the stage; a question put in between stays open."""
         self.conversation = replace(self.conversation, stage=stage)
 
-    def put(self, aside: Aside | None) -> None:
-        """Put a question in between, or close it with `None`."""
-        self.conversation = replace(self.conversation, aside=aside)
+    def put(self, aside: Aside) -> None:
+        """Put a question in between. Nothing takes the place of "stop?"."""
+        if not isinstance(self.aside, ConfirmingStop):
+            asides = self.conversation.asides + 1
+            self.conversation = replace(self.conversation, aside=aside, asides=asides)
 
     def know_age(self, band: AgeBand) -> None:
         """Keep the age band."""
         self.conversation = replace(self.conversation, age_band=band)
+
+    def know(self, **facts: Any) -> None:
+        """Put facts into the profile, by the names of its fields."""
+        profile = replace(self.conversation.profile, **facts)
+        self.conversation = replace(self.conversation, profile=profile)
+
+    def set_resume(self) -> None:
+        """Remember the stage, to come back to it after a question about the person."""
+        self.conversation = replace(self.conversation, resumes=self.stage)
+
+    def take_resume(self) -> Stage:
+        """Return the stage that was remembered, which must be there, and forget it."""
+        stage = self.conversation.resumes
+        assert stage is not None
+        self.conversation = replace(self.conversation, resumes=None)
+        return stage
 
     def speak(self, locale: str) -> None:
         """Go on in another language."""
@@ -147,7 +216,7 @@ class Turn:
 
     def answer_taken(self, token: str) -> None:
         """Remember the last answer tapped, so that a double tap is not told off."""
-        self.conversation = replace(self.conversation, answered=token)
+        self.conversation = replace(self.conversation, answered=token, answered_at=self.at)
 
     def count_test(self) -> int:
         """Count one more test and return its number."""
@@ -188,10 +257,24 @@ class Turn:
         )
         return number
 
-    def revise(self, target: int, *parts: Part, until: datetime | None = None) -> None:
+    def revise(
+        self,
+        target: int,
+        *parts: Part,
+        rows: Rows = (),
+        until: datetime | None = None,
+        urgency: Urgency = Urgency.BULK,
+    ) -> None:
         """Change a message sent earlier."""
         self._effects.append(
-            Revise(number=self._next_number(), target=target, parts=parts, until=until)
+            Revise(
+                number=self._next_number(),
+                target=target,
+                parts=parts,
+                choices=self._choices(rows),
+                until=until,
+                urgency=urgency,
+            )
         )
 
     def hand(self, form: Form, record: TestRecord, rows: Rows = ()) -> None:
@@ -199,6 +282,42 @@ class Turn:
         self._effects.append(
             Hand(number=self._next_number(), form=form, record=record, choices=self._choices(rows))
         )
+
+    def recall(self, form: Form, test: int) -> None:
+        """Send an earlier result again."""
+        self._effects.append(Recall(number=self._next_number(), form=form, test=test))
+
+    def compare(self, first: int, second: int) -> None:
+        """Lay two tests side by side."""
+        self._effects.append(Compare(number=self._next_number(), first=first, second=second))
+
+    def hand_calendar(self, booking: Booking, *, cancelled: bool = False) -> None:
+        """Send the calendar file of a booking."""
+        self._effects.append(
+            HandCalendar(
+                number=self._next_number(),
+                owner=self.conversation.id,
+                booking=booking,
+                cancelled=cancelled,
+            )
+        )
+
+    def hand_copy(self) -> None:
+        """Send the person a copy of all that is kept of them."""
+        self._effects.append(HandCopy(number=self._next_number()))
+
+    def forget(self) -> None:
+        """Delete all that is kept of the person, and begin as if they had never been here."""
+        self.conversation = Conversation(
+            id=self.conversation.id,
+            locale=self.conversation.locale,
+            said=self.conversation.said,
+        )
+        self._effects.append(Forget())
+
+    def withdraw(self) -> None:
+        """Let nothing of the test go out any more that is still waiting, but safety words."""
+        self._effects.append(Withdraw())
 
     def keep(self, record: TestRecord) -> None:
         """Keep a test that has ended."""
@@ -227,7 +346,8 @@ class Turn:
 
 def _choice(button: Button, question: str | None) -> Choice:
     match button:
-        case Always(label, token):
-            return Choice(label, token)
-        case Answer(label, choice):
-            return Choice(label, f"{question}:{choice}")
+        case Always():
+            return Choice(button.label, button.token, button.params)
+        case Answer():
+            token = f"{question}:{button.choice}"
+            return Choice(button.label, token, button.params, button.ticked)

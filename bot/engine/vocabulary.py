@@ -9,7 +9,7 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import Final
 
-from bot.protocol.record import Symptom
+from bot.protocol.record import StopReason, Symptom
 
 
 class Word(StrEnum):
@@ -32,6 +32,16 @@ class Word(StrEnum):
     FINE = "fine"
     YES = "yes"
     NO = "no"
+    MOVE = "move"
+    CANCEL = "cancel"
+    ZONE = "zone"
+    PAUSE = "pause"
+    RESUME = "resume"
+    BAD_DAY = "bad-day"
+    GOOD_DAY = "good-day"
+    MY_DATA = "my-data"
+    DELETE = "delete"
+    BOOK = "book"
 
 
 EMERGENCY: Final = (
@@ -41,13 +51,19 @@ EMERGENCY: Final = (
     "cant breathe", "cannot breathe", "can not breathe", "cant breath", "trouble breathing",
     "hard to breathe", "struggling to breathe", "cant get my breath", "heart attack",
     "stroke", "seizure", "face is drooping", "cant speak", "cant move my arm",
-    "ambulance", "call 911", "call 999", "call 112",
+    "ambulance", "call 112",
+    "chest tightness", "chest is tight", "tight chest", "tightness in my chest",
+    "chest is heavy", "no breath", "i fell", "have fallen", "im on the floor",
+    "i am on the floor",
+    "911", "999", "emergency", "sos", "help me",
     "want to die", "kill myself", "suicide", "end my life",
     # Spanish
     "me desmaye", "desmayado", "desmayada", "se desmayo", "perdi el conocimiento", "inconsciente",
     "dolor de pecho", "dolor en el pecho", "dolor en mi pecho", "me duele el pecho",
     "no puedo respirar", "me falta el aire", "me cuesta respirar", "me ahogo", "infarto",
     "ictus", "derrame cerebral", "convulsion", "no puedo hablar", "no puedo mover el brazo",
+    "me duele mucho el pecho", "me aprieta el pecho", "opresion en el pecho", "no respiro",
+    "me cai", "estoy en el suelo", "emergencia", "socorro", "auxilio", "ayudame", "ayudeme",
     "ambulancia", "quiero morir", "quiero morirme", "matarme", "suicid",
 )  # fmt: skip
 """Words of an emergency, found anywhere in a message (families from clinical first-aid pages:
@@ -55,13 +71,17 @@ common practice, no single source)."""
 
 NEAR_FAINT: Final = (
     # English
+    "fainting", "feel like fainting", "collapsing", "went black", "goes black",
+    "cant see", "cannot see",
     "going to faint", "gonna faint", "about to faint", "might faint", "will faint", "feel faint",
-    "feeling faint", "going to pass out", "gonna pass out", "about to pass out", "might pass out",
+    "feeling faint", "feel like i might faint",
+    "going to pass out", "gonna pass out", "about to pass out", "might pass out",
     "passing out", "blacking out", "going to black out", "vision is going", "vision going",
     "sight is going", "going black", "going dark", "tunnel vision", "cold sweat",
     "cant stand", "cannot stand", "can not stand", "legs are giving way", "going to collapse",
     "going to fall",
     # Spanish
+    "me estoy desmayando", "me siento desmayar", "no veo",
     "voy a desmayar", "me desmayo", "punto de desmayar", "desmayandome",
     "se me nubla", "se me va la vista",
     "veo negro", "veo todo negro", "todo negro", "sudor frio", "no puedo estar de pie",
@@ -69,15 +89,55 @@ NEAR_FAINT: Final = (
 )  # fmt: skip
 """Words of a faint that is near (Rowe 2017, Front Pediatr 5:121, and public first-aid pages)."""
 
+NOT_FAINT: Final = ("cant stand still", "cannot stand still")
+"""Words that only look like those."""
+
+STOP_PHRASES: Final = (
+    "cant go on", "cannot go on", "cant continue", "need to lie down", "have to lie down",
+    "need to sit", "have to sit", "want to lie down", "cant do this",
+    "no puedo seguir", "no puedo continuar", "necesito acostarme", "necesito sentarme",
+    "tengo que acostarme", "tengo que sentarme",
+)  # fmt: skip
+"""Words that mean stop, found anywhere in a message."""
+
+UNWELL: Final = (
+    "not ok", "not okay", "not good", "not well", "not all right", "not alright", "not fine",
+    "feel bad", "feeling bad", "feel awful", "feel terrible", "feel sick", "unwell", "feel ill",
+    "feel horrible", "feel weird", "dont feel well", "dont feel good", "dont feel right",
+    "no estoy bien", "me siento mal", "me encuentro mal", "estoy mal", "muy mal",
+)  # fmt: skip
+"""Words that say a person is not all right, found anywhere in a message."""
+
+NOT_STOP: Final = frozenset({
+    "step", "steps", "shop", "stopped", "stops", "shot", "slop", "stoop", "atop", "bast", "pasta",
+    "hasta", "pararse", "hablar", "pasar", "tomar", "bajar", "sacar", "pagar", "pares", "parir",
+})  # fmt: skip
+"""Words within a letter of one that means stop, which mean something else."""
+
+STOP_NEGATIONS: Final = frozenset({"dont", "not", "never", "wont", "without", "nunca", "sin"})
+"""Words right before `stop` that deny it. `no` is not among them: "no, stop!"."""
+
+REASONS: Final[Mapping[StopReason, tuple[str, ...]]] = MappingProxyType({
+    StopReason.FELT_FAINT: ("felt faint", "faint", "casi me desmayo", "desmay"),
+    StopReason.PAIN: ("pain", "hurts", "dolor", "me duele"),
+    StopReason.EQUIPMENT: (
+        "trouble with the cuff", "cuff", "battery", "monitor", "problema con el tensiometro",
+        "tensiometro", "pila", "bateria",
+    ),
+    StopReason.UNWELL: ("felt unwell", "felt ill", "me senti mal"),
+})  # fmt: skip
+"""Words of a reason to stop, found anywhere in the answer."""
+
 WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
     Word.STOP: (
         "stop", "stop now", "stop it", "stop this", "please stop", "stop please", "i want to stop",
         "i need to stop", "i have to stop", "stop the test", "stop test", "quit", "abort", "halt",
-        "enough", "end the test", "end test", "cancel", "cancel test", "no more",
-        "para", "parar", "pare", "para ya", "alto", "basta", "detener", "detente", "deten", "detenga",
-        "detengase", "si detener", "detener la prueba", "quiero detener la prueba",
+        "enough", "end the test", "end test", "cancel test", "no more",
+        "para", "parar", "pare", "para ya", "para por favor", "basta ya", "alto", "basta",
+        "detener", "detente", "deten",
+        "detenga", "detengase", "si detener", "detener la prueba", "quiero detener la prueba",
         "quiero detener",
-        "quiero parar", "necesito parar", "parar la prueba", "terminar", "cancelar", "no puedo mas",
+        "quiero parar", "necesito parar", "parar la prueba", "terminar", "no puedo mas",
     ),
     Word.WHERE: (
         "where", "where am i", "where are we", "status", "time", "how long", "how much longer",
@@ -85,7 +145,7 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
         "cuanto tiempo falta", "tiempo",
         "y ahora que",
     ),
-    Word.HELP: ("help", "help me", "info", "ayuda", "ayudame"),
+    Word.HELP: ("help", "info", "ayuda"),
     Word.LANGUAGE: ("language", "change language", "idioma", "cambiar idioma", "lengua"),
     Word.ENGLISH: ("english", "in english", "ingles", "en ingles"),
     Word.SPANISH: ("espanol", "en espanol", "spanish", "in spanish", "castellano"),
@@ -99,11 +159,13 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
         "resultado", "mis resultados", "ver mis resultados"),
     Word.START: (
         "start", "begin", "start test", "start the test", "new test", "test", "again", "repeat",
-        "start a test", "empezar", "comenzar", "empezar una prueba", "iniciar", "nueva prueba", "prueba", "repetir", "otra vez",
+        "start a test", "empezar", "comenzar", "empezar una prueba", "iniciar",
+        "nueva prueba", "prueba", "repetir", "otra vez",
     ),
     Word.READY: (
         "ready", "im ready", "i am ready", "done", "go", "lets go", "now",
-        "listo", "lista", "todo listo", "estoy listo", "estoy lista", "ya", "ya estoy", "hecho", "vamos",
+        "listo", "lista", "todo listo", "estoy listo", "estoy lista", "ya",
+        "ya estoy", "hecho", "vamos",
     ),
     Word.SUPINE: (
         "lying", "lying down", "im lying down", "i am lying down", "laying down", "im laying down",
@@ -132,13 +194,28 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
     Word.NO: (
         "no", "n", "nope", "nah", "no go on", "no seguir", "seguir", "leave it", "dejarlo asi",
     ),
+    Word.MOVE: ("move", "move it", "move the test", "another time", "mover", "cambiar la hora"),
+    Word.CANCEL: ("cancel", "cancel it", "cancel booking", "cancelar", "anular"),
+    Word.ZONE: ("time zone", "timezone", "change time zone", "zona horaria",
+                "cambiar zona horaria"),
+    Word.PAUSE: ("pause", "pause reminders", "pausa", "pausar", "pausar avisos"),
+    Word.RESUME: ("resume", "resume reminders", "reanudar", "reanudar avisos"),
+    Word.BAD_DAY: ("bad day", "a bad day", "its a bad day", "bad today", "mal dia", "un mal dia",
+                   "dia malo", "hoy es un mal dia"),
+    Word.GOOD_DAY: ("good day", "a good day", "its a good day", "buen dia", "un buen dia",
+                    "hoy es un buen dia"),
+    Word.MY_DATA: ("my data", "my copy", "data", "mis datos"),
+    Word.DELETE: ("delete", "delete everything", "delete my data", "forget me", "borrar",
+                  "borrar todo", "eliminar todo"),
+    Word.BOOK: ("book", "book a test", "book test", "plan", "reservar", "reservar una prueba",
+                "programar"),
 })  # fmt: skip
 """What a whole message means; a phrase stands under one word only."""
 
 NEGATIONS: Final = frozenset(
-    {"dont", "not", "no", "never", "cant", "wont", "without", "nunca", "sin"}
+    {"dont", "not", "no", "never", "didnt", "havent", "without", "nunca", "sin"}
 )
-"""Words before which `stop` does not mean stop at once."""
+"""Words that deny what comes soon after them."""
 
 SYMPTOMS: Final[Mapping[Symptom, tuple[str, ...]]] = MappingProxyType({
     Symptom.DIZZY: (
@@ -172,3 +249,73 @@ SYMPTOMS: Final[Mapping[Symptom, tuple[str, ...]]] = MappingProxyType({
     ),
 })  # fmt: skip
 """Words for symptoms, found anywhere in a message."""
+
+OPTIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType({
+    "done": (
+        "none", "none of these", "nothing", "done", "thats all", "that is all",
+        "ninguno", "ninguna", "nada", "ninguna de estas", "ninguno de estos", "eso es todo",
+    ),
+    "hazard.fainted-standing": ("fainted before", "i faint", "desmayos"),
+    "hazard.pregnant": ("pregnant", "embarazada"),
+    "hazard.heart-attack-or-stroke": ("had a heart attack", "had a stroke", "tuve un infarto"),
+    "hazard.heart-disease": ("heart disease", "heart condition", "enfermedad del corazon"),
+    "hazard.cannot-stand": ("cannot stand 10 minutes", "no aguanto 10 minutos"),
+    "hazard.ill": ("fever", "ill", "fiebre", "enfermo", "enferma"),
+    "hazard.under-18-alone": ("under 18", "menor de 18"),
+    "hazard.pressure": ("very high pressure", "very low pressure", "presion muy alta",
+                        "presion muy baja"),
+    "medicine.beta-blocker": (
+        "beta blocker", "beta blockers", "propranolol", "metoprolol", "bisoprolol", "atenolol",
+        "betabloqueante", "betabloqueantes",
+    ),
+    "medicine.heart-slowing": (
+        "ivabradine", "verapamil", "diltiazem", "clonidine", "pyridostigmine", "ivabradina",
+        "verapamilo", "clonidina", "piridostigmina",
+    ),
+    "medicine.stimulant": ("stimulant", "methylphenidate", "amphetamine", "estimulante",
+                           "metilfenidato"),
+    "medicine.noradrenaline": (
+        "snri", "venlafaxine", "duloxetine", "atomoxetine", "amitriptyline", "venlafaxina",
+        "duloxetina", "atomoxetina", "amitriptilina",
+    ),
+    "medicine.diuretic": ("diuretic", "water tablet", "water tablets", "furosemide", "diuretico",
+                          "furosemida"),
+    "medicine.pressure-lowering": (
+        "blood pressure tablet", "blood pressure tablets", "ramipril", "amlodipine", "nitrate",
+        "levodopa", "enalapril", "losartan", "amlodipino", "nitrato",
+    ),
+    "medicine.pressure-raising": (
+        "midodrine", "fludrocortisone", "droxidopa", "midodrina", "fludrocortisona",
+    ),
+    "cuff.upper-arm": ("upper arm", "arm", "brazo"),
+    "cuff.wrist": ("wrist", "muneca"),
+    "rate-source.cuff": ("cuff", "the cuff", "same cuff", "tensiometro", "el tensiometro"),
+    "rate-source.oximeter": ("oximeter", "finger clip", "oximetro", "pulsioximetro"),
+    "rate-source.watch": ("watch", "smart watch", "reloj"),
+    "rate-source.fingers": ("fingers", "by hand", "counting", "dedos", "a mano"),
+    "last-dose.within-4-hours": ("today", "this morning", "hoy", "esta manana"),
+    "last-dose.within-24-hours": ("yesterday", "ayer"),
+    "departure.extra-fluids": ("extra water", "water", "agua"),
+    "departure.extra-salt": ("extra salt", "salt", "sal"),
+    "departure.caffeine": ("caffeine", "coffee", "tea", "cafeina", "cafe", "te", "mate"),
+    "departure.nicotine": ("nicotine", "cigarette", "smoked", "nicotina", "cigarrillo", "fume"),
+    "departure.heavy-meal": ("heavy meal", "big meal", "comida pesada"),
+    "departure.garments": ("compression", "stockings", "compresion", "medias"),
+    "departure.poor-sleep": ("slept badly", "bad sleep", "dormi mal"),
+    "departure.illness": ("fever", "ill", "fiebre", "enfermo", "enferma"),
+    "ill-today.move": ("move", "another day", "otro dia", "cambiar"),
+    "ill-today.go-on": ("go on", "continue", "seguir"),
+    "day-kind.good": ("good", "good day", "a good day", "bueno", "buen dia", "un buen dia"),
+    "day-kind.symptomatic": (
+        "bad", "bad day", "a bad day", "symptomatic", "malo", "mal dia", "un mal dia",
+    ),
+    "day-kind.unsure": ("not sure", "in between", "no se", "regular"),
+    "watch.daily": ("daily", "every day", "cada dia", "diario"),
+    "watch.word": ("i will tell you", "when i say", "yo aviso"),
+    "watch.none": ("no", "none", "neither", "ninguno"),
+    "repeat.now": ("now", "ahora"),
+    "repeat.in-an-hour": ("in an hour", "en una hora"),
+    "repeat.afternoon": ("afternoon", "this afternoon", "esta tarde", "tarde"),
+    "repeat.not-today": ("no", "not today", "hoy no"),
+})  # fmt: skip
+"""What a choice can be called when it is typed; `done` is none of them, or no more."""

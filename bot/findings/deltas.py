@@ -7,6 +7,7 @@ from typing import Final, assert_never
 
 from bot.findings.lines import CLASSICAL_WITHIN, EARLY_BY, RISE_WITHIN, SUPINE_REST, Limit
 from bot.findings.result import Change, Reason
+from bot.protocol.circumstances import Medicine
 from bot.protocol.definition import Position
 from bot.protocol.record import AgeBand, Measure, Reading, TestRecord, Values
 from bot.protocol.released import released
@@ -25,6 +26,7 @@ class Deltas:
         standing: In order of their real offsets.
         changes: One for each standing reading; empty without a baseline.
         planned: When each reading of the protocol is due in its phase, by its id.
+        medicines: Those that move the numbers; `None` where they were not asked about.
     """
 
     age_band: AgeBand | None
@@ -33,6 +35,7 @@ class Deltas:
     standing: tuple[Reading, ...]
     changes: tuple[Change, ...]
     planned: Mapping[str, timedelta]
+    medicines: tuple[Medicine, ...] | None = None
 
     def moment(self, reading: Reading) -> timedelta:
         """Return the time in its phase that a reading stands for.
@@ -120,6 +123,7 @@ def compare(record: TestRecord) -> Deltas:
         standing=tuple(standing),
         changes=() if baseline is None else tuple(_change(baseline, r) for r in standing),
         planned={slot.id: slot.due for slot in released(record.protocol).slots},
+        medicines=record.circumstances.medicines if record.circumstances else None,
     )
 
 

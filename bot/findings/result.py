@@ -62,6 +62,7 @@ class Reason(StrEnum):
     SUPINE_PRESSURE_HIGH = "supine-pressure-high"  # the line of 30 may be the apter one
     HEART_RATE_FELL = "heart-rate-fell"  # a reflex pattern, not a neurogenic one
     SYSTOLIC_FALL_UNDER_20 = "systolic-fall-under-20"
+    SLOWING_MEDICINE = "slowing-medicine"  # takes one that slows the heart
     MEDICINES_NOT_TOLD = "medicines-not-told"  # does not hold on a beta-blocker or a pacemaker
     PERSISTING_OR_LATER = "persisting-or-later"  # seen after 3 min; the first 3 were not measured
     LATE_READING = "late-reading"  # rests on a reading taken after its window

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from enum import StrEnum
 
+from bot.protocol.circumstances import Circumstances, DayKind
 from bot.protocol.definition import Position, ProtocolRef
 
 
@@ -52,6 +53,7 @@ class Ending(StrEnum):
     SILENT = "silent"
     EMERGENCY = "emergency"
     UNSAFE_READING = "unsafe-reading"
+    INTERRUPTED = "interrupted"
 
 
 class StopReason(StrEnum):
@@ -165,6 +167,8 @@ class TestRecord:
         stop_reason: Why the person stopped, if told.
         stop_words: Their own words for it, if typed.
         revision: Goes up with each correction after the end.
+        circumstances: What surrounded it, if it was asked about.
+        day: What kind of day it was, if told.
     """
 
     __test__ = False  # not a test class, whatever a test runner thinks of its name
@@ -182,6 +186,8 @@ class TestRecord:
     stop_reason: StopReason | None = None
     stop_words: str | None = None
     revision: int = 1
+    circumstances: Circumstances | None = None
+    day: DayKind | None = None
 
     def reading_for(self, slot_id: str) -> Reading | None:
         """Return the reading that answers a slot, if there is one."""

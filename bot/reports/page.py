@@ -7,9 +7,9 @@ from typing import Final
 
 from bot.findings.result import Finding, Findings, Line, Reason, State
 from bot.protocol.record import Ending, SymptomReport, TestRecord, Values
-from bot.reports import wording
+from bot.reports import circumstances, wording
 from bot.reports.chart import draw
-from bot.reports.formats import listing, minutes, moment, signed, whole
+from bot.reports.formats import listing, minutes, signed, whole
 from bot.reports.glyphs import printable
 from bot.reports.key import symptom_name
 from bot.reports.rows import Row, Status, rows, since_zero
@@ -47,6 +47,7 @@ _FITS: Final = (
     _Fit(symptoms=12, extras=6, words=80, chart=225, text=7),
     _Fit(symptoms=10, extras=4, words=40, chart=205, text=6.8),
     _Fit(symptoms=6, extras=2, words=24, chart=185, text=6.5),
+    _Fit(symptoms=4, extras=1, words=24, chart=155, text=6.4),
 )
 """Tried in turn until all fits on one page."""
 
@@ -79,6 +80,10 @@ def _facts(
         "about": list(_about(record, locale)),
         "findings": _findings(record, findings, locale),
         "readings": _readings(found, fit, locale),
+        "circumstances": {
+            "title": render("files.page.circumstances", {}, locale),
+            "lines": circumstances.lines(record, locale),
+        },
         "chart": {
             "title": render("files.page.chart", {}, locale),
             "width": fit.chart,
@@ -99,11 +104,11 @@ def _facts(
 
 def _about(record: TestRecord, locale: str) -> Iterator[str]:
     yield render("files.page.caution", {}, locale)
-    start = moment(record.began_at, locale)
+    start = circumstances.beside_local(record.began_at, record, locale)
     if record.ended_at is None:
         yield render("files.page.under-way", {"start": start}, locale)
     else:
-        end = moment(record.ended_at, locale)
+        end = circumstances.beside_local(record.ended_at, record, locale)
         yield render("files.page.times", {"start": start, "end": end}, locale)
     age = "files.page.age-not-told" if record.age_band is None else f"age.{record.age_band}"
     protocol = {

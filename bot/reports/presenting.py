@@ -2,30 +2,78 @@
 
 from typing import assert_never
 
-from bot.engine.effects import Choice, Form, Hand, Outgoing, Part, Revise, Say
-from bot.reports import make, summarise
-from bot.runtime.ports import Attachment, Bubble
+from bot.engine.effects import (
+    Choice,
+    Compare,
+    Form,
+    Hand,
+    HandCalendar,
+    HandCopy,
+    Outgoing,
+    Part,
+    Recall,
+    Revise,
+    Say,
+)
+from bot.protocol.record import TestRecord
+from bot.reports import File, make, summarise
+from bot.reports.calendar import calendar_file
+from bot.reports.comparison import compare
+from bot.reports.copy import copy_of
+from bot.runtime.ports import Attachment, Bubble, Kept
 from bot.texts import render
 
 
-def present(effect: Outgoing, locale: str) -> Bubble:
-    """Return the message in a language. Slow for files; call it off the event loop."""
+def present(effect: Outgoing, locale: str, kept: Kept | None = None) -> Bubble:
+    """Return the message in a language. Slow for files; call it off the event loop.
+
+    Args:
+        effect: What to say.
+        locale: The language.
+        kept: What is kept of the person, for an effect that speaks of it.
+
+    Raises:
+        KeyError: The effect speaks of a test that is not kept.
+    """
     match effect:
         case Say() | Revise():
             return Bubble(text=_text(effect.parts, locale), rows=_rows(effect.choices, locale))
-        case Hand(form=Form.SUMMARY):
-            return Bubble(text=summarise(effect.record, locale), rows=_rows(effect.choices, locale))
         case Hand():
-            file = make(effect.form, effect.record, locale)
-            return Bubble(
-                text=render(f"caption.{effect.form}", {}, locale),
-                rows=_rows(effect.choices, locale),
-                attachment=Attachment(
-                    name=file.name, media_type=file.media_type, content=file.content
-                ),
-            )
+            return _result(effect.form, effect.record, locale)
+        case Recall():
+            return _result(effect.form, _record(kept, effect.test), locale)
+        case Compare():
+            first, second = _record(kept, effect.first), _record(kept, effect.second)
+            return Bubble(text=compare(first, second, locale))
+        case HandCalendar(booking=booking, cancelled=cancelled, owner=owner):
+            file = calendar_file(booking, locale, cancelled=cancelled, owner=owner)
+            return _file(file, "calendar.cancelled" if cancelled else "calendar", locale)
+        case HandCopy():
+            if kept is None:
+                raise KeyError("nothing is kept")
+            return _file(copy_of(kept), "copy", locale)
         case _:
             assert_never(effect)
+
+
+def _result(form: Form, record: TestRecord, locale: str) -> Bubble:
+    if form is Form.SUMMARY:
+        return Bubble(text=summarise(record, locale))
+    return _file(make(form, record, locale), str(form), locale)
+
+
+def _file(file: File, caption: str, locale: str) -> Bubble:
+    return Bubble(
+        text=render(f"caption.{caption}", {}, locale),
+        attachment=Attachment(name=file.name, media_type=file.media_type, content=file.content),
+    )
+
+
+def _record(kept: Kept | None, number: int) -> TestRecord:
+    for record in kept.results if kept else ():
+        if record.number == number:
+            return record
+    raise KeyError(number)
 
 
 def _text(parts: tuple[Part, ...], locale: str) -> str:
@@ -35,6 +83,9 @@ def _text(parts: tuple[Part, ...], locale: str) -> str:
 def _rows(
     choices: tuple[tuple[Choice, ...], ...], locale: str
 ) -> tuple[tuple[tuple[str, str], ...], ...]:
-    return tuple(
-        tuple((render(choice.label, {}, locale), choice.token) for choice in row) for row in choices
-    )
+    return tuple(tuple((_label(choice, locale), choice.token) for choice in row) for row in choices)
+
+
+def _label(choice: Choice, locale: str) -> str:
+    label = render(choice.label, choice.params, locale)
+    return f"✓ {label}" if choice.ticked else label

@@ -27,6 +27,18 @@ Columns:
         of 10, seconds from lying down, own words (in which " is ' and | is /). The first row
         without a time, or else the last row, has those told later:
         `dizzy, 6/10, 1310 s | other, 1400 s, "legs buzz"`
+    day: Kind of day as the person told it: `good`, `symptomatic` or `unsure`; this and what
+        follows is empty when it was not told.
+    cuff: `upper-arm` or `wrist`.
+    rate_source: What the heart rate was read from: `cuff`, `oximeter`, `watch` or `fingers`.
+    medicines: Classes that move the numbers, parted by ` | `: `beta-blocker`, `heart-slowing`,
+        `stimulant`, `noradrenaline` (SNRI, NRI, amitriptyline), `diuretic`, `pressure-lowering`,
+        `pressure-raising`; `none` when asked and none was named.
+    last_dose: Of one of those, before the test: `within-4-hours`, `within-12-hours`,
+        `within-24-hours` or `longer-ago`.
+    departures: From the preparation, parted by ` | `: `extra-fluids`, `extra-salt`, `caffeine`,
+        `nicotine` (both within 3 h), `heavy-meal`, `garments`, `poor-sleep`, `illness`; `none`
+        when asked and none was named.
 
 The person's own words for a reading are left out: its numbers are what was understood of them.
 """
@@ -39,6 +51,7 @@ from datetime import UTC
 from typing import Final
 
 from bot.findings.result import Findings
+from bot.protocol.circumstances import Circumstances
 from bot.protocol.record import SymptomReport, TestRecord, Values
 from bot.reports.rows import Row, rows, since_zero, symptoms_by_row
 
@@ -65,6 +78,12 @@ COLUMNS: Final = (
     "diastolic_change_mmHg",
     "heart_rate_change_per_min",
     "symptoms",
+    "day",
+    "cuff",
+    "rate_source",
+    "medicines",
+    "last_dose",
+    "departures",
 )
 """The header, in order."""
 
@@ -105,6 +124,19 @@ def _cells(record: TestRecord, row: Row, told: Sequence[SymptomReport]) -> list[
         *_numbers(row.values),
         *_numbers(row.change or Values()),
         " | ".join(_symptom(record, report) for report in told),
+        record.day,
+        *_circumstances(record.circumstances or Circumstances()),
+    ]
+
+
+def _circumstances(told: Circumstances) -> list[Cell]:
+    none = "none" if told.audited else None
+    return [
+        told.cuff,
+        told.rate_source,
+        " | ".join(told.medicines) or none,
+        told.last_dose,
+        " | ".join(told.departures) or none,
     ]
 
 

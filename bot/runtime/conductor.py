@@ -4,10 +4,20 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 
+from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
-from bot.engine.events import DeadlineReached, DeliveryFailed, Event, Failure
+from bot.engine.events import (
+    Cleared,
+    DeadlineReached,
+    DeliveryFailed,
+    Event,
+    Failure,
+    Invited,
+    Opened,
+)
 from bot.engine.machine import advance
-from bot.engine.state import Context, Conversation
+from bot.engine.state import Conversation
+from bot.protocol.released import latest
 from bot.runtime.ports import Inbound, Store, Stored, UnitOfWork
 
 
@@ -61,7 +71,29 @@ class Conductor:
                 return Step(
                     conversation_id=stored.conversation.id, wake_at=stored.wake_at, fresh=False
                 )
-            return self._advance(unit, stored, inbound.event)
+            event = self._invited(unit, inbound)
+            return self._advance(unit, stored, event)
+
+    def _invited(self, unit: UnitOfWork, inbound: Inbound) -> Event:
+        """Turn an opening with a good invitation's code into what it means."""
+        match inbound.event:
+            case Opened(at=at, code=str(code)):
+                invitation = unit.invitation(code, at, inbound.address)
+                if invitation is None:
+                    return inbound.event
+                protocol = latest(invitation.protocol) if invitation.protocol else None
+                return Invited(at=at, reference=invitation.reference, protocol=protocol)
+            case event:
+                return event
+
+    def clear(self, reference: str, by: str, at: datetime) -> Step | None:
+        """Put down that somebody of the care team cleared a person; `None` if there is no such."""
+        conversation_id = self._store.find(reference)
+        if conversation_id is None:
+            return None
+        with self._store.unit() as unit:
+            stored = unit.load_by_id(conversation_id)
+            return None if stored is None else self._advance(unit, stored, Cleared(at=at, by=by))
 
     def wake(self, conversation_id: str, at: datetime) -> Step | None:
         """Answer an alarm. Early, late and double alarms do no harm."""
@@ -85,14 +117,20 @@ class Conductor:
                 unit, stored, DeliveryFailed(at=at, number=number, failure=failure)
             )
 
+    def _logged(self, before: Conversation) -> bool:
+        """Whether an event may be kept: nothing that a person says is, before they agree."""
+        agreed = before.profile.consented_at is not None
+        return agreed or self._context.opening is Opening.SHORT
+
     def _advance(self, unit: UnitOfWork, stored: Stored, event: Event) -> Step:
         transition = advance(self._context, stored.conversation, event)
-        wake_at = next_deadline(transition.conversation)
+        wake_at = next_deadline(self._context, transition.conversation)
         unit.save(
             stored,
             transition.conversation,
             event=event,
             effects=transition.effects,
             wake_at=wake_at,
+            logged=self._logged(stored.conversation),
         )
         return Step(conversation_id=stored.conversation.id, wake_at=wake_at, fresh=True)

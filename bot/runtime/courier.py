@@ -85,7 +85,9 @@ class Courier:
 
     async def _deliver(self, parcel: Parcel) -> Delivery:
         try:
-            bubble = await self._maker.run(lambda: self._present(parcel.effect, parcel.locale))
+            bubble = await self._maker.run(
+                lambda: self._present(parcel.effect, parcel.locale, parcel.kept)
+            )
         except Exception:  # a parcel that cannot be made must not hold up all others
             _log.exception("could not make a parcel", parcel=parcel.id)
             return Refused()

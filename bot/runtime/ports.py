@@ -82,6 +82,42 @@ class Bubble:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Invitation:
+    """An invitation of the clinic.
+
+    Attributes:
+        code: What the link carries; long and unguessable.
+        reference: The clinic's opaque reference; never a name.
+        protocol: The id of the protocol it names, if it names one.
+        language: The language to begin in, if one is named.
+        made_at: When it was made.
+        expires_at: After this instant it is no good.
+    """
+
+    code: str
+    reference: str
+    protocol: str | None
+    language: str | None
+    made_at: datetime
+    expires_at: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kept:
+    """All that is kept of one person.
+
+    Attributes:
+        conversation: As it stands.
+        history: How it began and what happened.
+        results: The tests that have ended, oldest first.
+    """
+
+    conversation: Conversation
+    history: "History"
+    results: tuple[TestRecord, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Parcel:
     """One row of the outbox, claimed for sending.
 
@@ -93,6 +129,7 @@ class Parcel:
         effect: What to send.
         attempt: Counts from 1; from 2 on, an earlier try may have arrived.
         target: The channel's name of the message that a `Revise` changes.
+        kept: What the store keeps of the person, for an effect that speaks of it.
     """
 
     id: int
@@ -102,6 +139,7 @@ class Parcel:
     effect: Outgoing
     attempt: int
     target: str | None
+    kept: Kept | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,8 +184,14 @@ class Channel(Protocol):
 class Presenter(Protocol):
     """Puts an effect into words and pictures."""
 
-    def __call__(self, effect: Outgoing, locale: str) -> Bubble:
-        """Return the message in that language. Slow for files; call it off the event loop."""
+    def __call__(self, effect: Outgoing, locale: str, kept: Kept | None) -> Bubble:
+        """Return the message in that language. Slow for files; call it off the event loop.
+
+        Args:
+            effect: What to say.
+            locale: The language.
+            kept: What is kept of the person, for an effect that speaks of it.
+        """
         ...
 
 
@@ -199,12 +243,25 @@ class UnitOfWork(Protocol):
         event: Event,
         effects: Sequence[Effect],
         wake_at: datetime | None,
+        logged: bool = True,
     ) -> None:
         """Put down one step: the event, the conversation, its alarm and what goes out.
+
+        Args:
+            stored: The conversation as it was loaded.
+            conversation: As it stands now.
+            event: What happened.
+            effects: What follows.
+            wake_at: When it wants to be woken.
+            logged: Whether the event goes into the log. If not, the history begins after it.
 
         Raises:
             ConflictError: The conversation has changed since it was loaded.
         """
+        ...
+
+    def invitation(self, code: str, at: datetime, address: str) -> Invitation | None:
+        """Return a good invitation and note who opened it; `None` for any other code."""
         ...
 
 
@@ -240,6 +297,18 @@ class Store(Protocol):
 
     def next_parcel_at(self) -> datetime | None:
         """Return when the next parcel may be sent, if one is waiting."""
+        ...
+
+    def invite(self, invitation: Invitation) -> None:
+        """Put down an invitation.
+
+        Raises:
+            DatabaseError: The reference was invited before.
+        """
+        ...
+
+    def find(self, reference: str) -> str | None:
+        """Return the conversation of a clinic's reference, or whose id begins so."""
         ...
 
     def history(self, conversation_id: str) -> History:

@@ -4,14 +4,25 @@ Every stored text carries its schema number. A newer one than this program knows
 """
 
 import json
-from datetime import UTC, datetime, timedelta
+from collections.abc import Mapping
+from datetime import UTC, date, datetime, time, timedelta
 from functools import cache
 from typing import Any, Final
 
 from cattrs import BaseConverter, Converter
 from cattrs.strategies import configure_tagged_union
 
-from bot.engine.effects import Outgoing, Param, Part, Term
+from bot.engine.effects import (
+    Choice,
+    ClockTime,
+    Day,
+    Moment,
+    Outgoing,
+    Param,
+    Part,
+    Place,
+    Term,
+)
 from bot.engine.events import Event
 from bot.engine.state import Aside, Conversation, Stage
 from bot.errors import DatabaseError
@@ -77,15 +88,32 @@ def _load(text: str) -> Any:
 
 @cache
 def _converter() -> BaseConverter:
-    converter = Converter(omit_if_default=True, forbid_extra_keys=True)
+    converter = Converter(
+        omit_if_default=True,
+        forbid_extra_keys=True,
+        unstruct_collection_overrides={frozenset: sorted},
+    )
     converter.register_unstructure_hook(datetime, lambda at: at.astimezone(UTC).isoformat())
     converter.register_structure_hook(datetime, lambda text, _: datetime.fromisoformat(text))
+    converter.register_unstructure_hook(date, lambda day: day.isoformat())
+    converter.register_structure_hook(date, lambda text, _: date.fromisoformat(text))
+    converter.register_unstructure_hook(time, lambda moment: moment.isoformat())
+    converter.register_structure_hook(time, lambda text, _: time.fromisoformat(text))
     converter.register_unstructure_hook(timedelta, lambda length: length.total_seconds())
     converter.register_structure_hook(timedelta, lambda seconds, _: timedelta(seconds=seconds))
+    converter.register_unstructure_hook(Choice, _choice_out)
+    converter.register_structure_hook(Choice, lambda body, _: _choice_in(body))
     converter.register_unstructure_hook(Part, _part_out)
     converter.register_structure_hook(Part, lambda body, _: _part_in(body))
     for union in (Stage, Aside, Event, Outgoing):
         configure_tagged_union(union, converter, tag_name=_TAG)
+    converter.register_unstructure_hook(
+        Stage | None, lambda stage: None if stage is None else converter.unstructure(stage, Stage)
+    )
+    converter.register_structure_hook(
+        Stage | None,
+        lambda body, _: None if body is None else converter.structure(body, Stage),  # type: ignore[arg-type]
+    )
     converter.register_unstructure_hook(
         Aside | None, lambda aside: None if aside is None else converter.unstructure(aside, Aside)
     )
@@ -97,12 +125,29 @@ def _converter() -> BaseConverter:
 
 
 def _part_out(part: Part) -> list[Any]:
-    return [part.key, {name: _param_out(value) for name, value in part.params.items()}]
+    return [part.key, _params_out(part.params)]
 
 
 def _part_in(body: Any) -> Part:
     key, params = body
-    return Part(key, {name: _param_in(value) for name, value in params.items()})
+    return Part(key, _params_in(params))
+
+
+def _choice_out(choice: Choice) -> list[Any]:
+    return [choice.label, choice.token, _params_out(choice.params), choice.ticked]
+
+
+def _choice_in(body: Any) -> Choice:
+    label, token, params, ticked = body
+    return Choice(label, token, _params_in(params), ticked)
+
+
+def _params_out(params: Mapping[str, Param]) -> dict[str, Any]:
+    return {name: _param_out(value) for name, value in params.items()}
+
+
+def _params_in(body: Any) -> dict[str, Param]:
+    return {name: _param_in(value) for name, value in body.items()}
 
 
 def _param_out(value: Param) -> Any:
@@ -111,6 +156,14 @@ def _param_out(value: Param) -> Any:
             return {"seconds": value.total_seconds()}
         case Term(key):
             return {"term": key}
+        case Day(day):
+            return {"day": day.isoformat()}
+        case ClockTime(moment):
+            return {"time": moment.isoformat()}
+        case Moment(at, zone):
+            return {"at": at.astimezone(UTC).isoformat(), "zone": zone}
+        case Place(zone):
+            return {"place": zone}
         case _:
             return value
 
@@ -121,6 +174,14 @@ def _param_in(value: Any) -> Param:
             return timedelta(seconds=seconds)
         case {"term": str(key)}:
             return Term(key)
+        case {"day": str(day)}:
+            return Day(date.fromisoformat(day))
+        case {"time": str(moment)}:
+            return ClockTime(time.fromisoformat(moment))
+        case {"at": str(at), "zone": str(zone)}:
+            return Moment(datetime.fromisoformat(at), zone)
+        case {"place": str(zone)}:
+            return Place(zone)
         case int() | str():
             return value
         case _:

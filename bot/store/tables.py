@@ -3,7 +3,18 @@
 from datetime import UTC, datetime
 from typing import Any
 
-from sqlalchemy import BigInteger, Column, Dialect, Index, Integer, String, Text, text
+from sqlalchemy import (
+    BigInteger,
+    Boolean,
+    Column,
+    Dialect,
+    Index,
+    Integer,
+    String,
+    Text,
+    false,
+    text,
+)
 from sqlalchemy.types import TypeDecorator
 from sqlmodel import Field, SQLModel
 
@@ -59,6 +70,9 @@ class ConversationRow(SQLModel, table=True):
     revision: int
     wake_at: datetime | None = _instant(nullable=True, index=True)
     state: str = _text()
+    forgotten: bool = Field(
+        default=False, sa_column=Column(Boolean, nullable=False, server_default=false())
+    )
 
 
 class InboxRow(SQLModel, table=True):
@@ -110,6 +124,20 @@ class OutboxRow(SQLModel, table=True):
     leased_until_at: datetime | None = _instant(nullable=True)
     ref: str | None = None
     settled_at: datetime | None = _instant(nullable=True)
+
+
+class InvitationRow(SQLModel, table=True):
+    """An invitation of the clinic. The reference is opaque: never a name."""
+
+    __tablename__ = "invitation"
+
+    code: str = Field(primary_key=True)
+    reference: str = Field(sa_column=Column(String, nullable=False, unique=True))
+    protocol: str | None = None
+    language: str | None = None
+    made_at: datetime = _instant()
+    expires_at: datetime = _instant()
+    conversation_id: str | None = None
 
 
 class ResultRow(SQLModel, table=True):

@@ -11,8 +11,23 @@ from collections.abc import Iterable
 from datetime import UTC, datetime, timedelta
 from typing import Final
 
+from bot.engine.context import Context
 from bot.engine.deadlines import next_deadline
-from bot.engine.effects import Choice, Effect, Hand, Outgoing, Revise, Say
+from bot.engine.effects import (
+    Choice,
+    Compare,
+    Effect,
+    Forget,
+    Hand,
+    HandCalendar,
+    HandCopy,
+    Keep,
+    Outgoing,
+    Recall,
+    Revise,
+    Say,
+    Withdraw,
+)
 from bot.engine.events import (
     ChoiceTapped,
     DeadlineReached,
@@ -22,7 +37,7 @@ from bot.engine.events import (
     WordsGiven,
 )
 from bot.engine.machine import advance
-from bot.engine.state import Context, Conversation
+from bot.engine.state import Conversation
 
 START: Final = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 
@@ -75,7 +90,7 @@ class Playbook:
         """Time passes; every deadline on the way is met at its instant."""
         until = self.now + timedelta(minutes=minutes, seconds=seconds)
         caused: tuple[Effect, ...] = ()
-        while (due := next_deadline(self.conversation)) is not None and due <= until:
+        while (due := next_deadline(self.context, self.conversation)) is not None and due <= until:
             self.now = max(due, self.now)
             self.happens(DeadlineReached(at=self.now))
             caused += self.effects
@@ -89,7 +104,7 @@ class Playbook:
         self.conversation = transition.conversation
         self.effects = transition.effects
         self.events.append(event)
-        self.heard += [e for e in transition.effects if isinstance(e, Say | Revise | Hand)]
+        self.heard += [e for e in transition.effects if not isinstance(e, Keep | Forget | Withdraw)]
         return self
 
     # -- what to look at
@@ -117,6 +132,15 @@ class Playbook:
         """From the first hello to lying with the clock running (an adult)."""
         return self.opens().taps("20-and-over").taps("go").taps("there")
 
+    def enrols(self) -> "Playbook":
+        """From the first hello to choosing a day, in the full opening (an adult in Madrid)."""
+        self.opens().taps("yes").taps("20-and-over").types("Madrid").taps("done").taps("done")
+        return self.taps("upper-arm").taps("cuff").types("124/76 72")
+
+    def books(self) -> "Playbook":
+        """From the first hello to a test booked for the second day offered, at 9:00."""
+        return self.enrols().taps("1").types("9:00").taps("yes")
+
     def stands(self, supine: str = "120/76 70", seated: str = "118/76 74") -> "Playbook":
         """From the first hello to standing with the clock running."""
         self.lies_down().waits(minutes=5).types(supine).taps("there")
@@ -130,9 +154,19 @@ def _keys(effects: Iterable[Effect]) -> Iterable[str]:
                 yield from (part.key for part in effect.parts)
             case Hand():
                 yield f"hand.{effect.form}"
+            case Recall():
+                yield f"recall.{effect.form}"
+            case Compare():
+                yield "compare"
+            case HandCalendar():
+                yield "calendar.off" if effect.cancelled else "calendar"
+            case HandCopy():
+                yield "copy"
             case _:
                 pass
 
 
 def _buttons(effect: Outgoing) -> Iterable[Choice]:
+    if not isinstance(effect, Say | Revise | Hand):
+        return ()
     return (button for row in effect.choices for button in row)

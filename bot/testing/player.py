@@ -6,17 +6,26 @@ from datetime import datetime, timedelta
 from typing import assert_never
 from uuid import NAMESPACE_OID, uuid5
 
+from bot.engine.context import Context
 from bot.engine.effects import Revise
-from bot.engine.events import ChoiceTapped, Event, Opened, ThingSent, WordsEdited, WordsGiven
-from bot.engine.state import Context
+from bot.engine.events import (
+    ChoiceTapped,
+    Cleared,
+    Event,
+    Opened,
+    ThingSent,
+    WordsEdited,
+    WordsGiven,
+)
 from bot.errors import ScriptError
 from bot.runtime.clock import StandingClock
-from bot.runtime.conductor import Conductor
-from bot.runtime.ports import Attachment, Bubble, Inbound, Presenter, Sent, Store
-from bot.testing.script import WALLSIDE, Act, Edit, Line, Said, Script, Sends, Tap, Words
+from bot.runtime.conductor import Conductor, Step
+from bot.runtime.ports import Attachment, Bubble, Inbound, Invitation, Presenter, Sent, Store
+from bot.testing.script import WALLSIDE, Act, Edit, IsCleared, Line, Said, Script, Sends, Tap, Words
 from bot.texts import language_for
 
 ADDRESS = "script:person"
+_CODE = "an-invitation-of-the-clinic"
 _LEASE = timedelta(minutes=1)
 
 
@@ -38,7 +47,7 @@ class Player:
         self._clock = StandingClock(script.starts)
         self._conductor = Conductor(
             store,
-            Context(protocol=script.protocol),
+            Context(protocol=script.protocol, opening=script.opening),
             new_id=lambda: uuid5(NAMESPACE_OID, script.name).hex,
             language_for=language_for,
         )
@@ -46,6 +55,20 @@ class Player:
         self._typed: list[tuple[str, str]] = []
         self._arrivals = 0
         self.conversation_id = ""
+        if script.reference is not None:
+            self._invite(script.reference)
+
+    def _invite(self, reference: str) -> None:
+        self._store.invite(
+            Invitation(
+                code=_CODE,
+                reference=reference,
+                protocol=self._script.protocol.id,
+                language=None,
+                made_at=self._script.starts,
+                expires_at=self._script.starts + timedelta(days=30),
+            )
+        )
 
     def play(self) -> Iterator[Shown]:
         """Play to the end and yield every message as it comes."""
@@ -62,14 +85,20 @@ class Player:
                 self._clock.move_to(line_at)
                 line = waiting.pop(0)
                 yield Shown(self._person_said(line))
-                inbound = self._inbound(line)
-                step = self._conductor.handle(inbound)
+                step = self._step(line)
                 self.conversation_id = step.conversation_id
             wake_at = step.wake_at
             yield from self._deliveries()
 
     def _person_said(self, line: Line) -> Said:
         return Said(after=line.after, who=self._script.person, text=line.written)
+
+    def _step(self, line: Line) -> Step:
+        if isinstance(line.act, IsCleared):
+            step = self._conductor.clear(self.conversation_id, line.act.by, self._clock.now())
+            assert step is not None
+            return step
+        return self._conductor.handle(self._inbound(line))
 
     def _inbound(self, line: Line) -> Inbound:
         self._arrivals += 1
@@ -84,7 +113,9 @@ class Player:
         at = self._clock.now()
         match act:
             case Words(text) if text == "/start":
-                return Opened(at=at)
+                return Opened(at=at, code=_CODE if self._script.reference else None)
+            case IsCleared(by):
+                return Cleared(at=at, by=by)
             case Words(text):
                 source = str(self._arrivals)
                 self._typed.append((text, source))
@@ -110,7 +141,7 @@ class Player:
 
     def _deliveries(self) -> Iterator[Shown]:
         while (parcel := self._store.claim_parcel(self._clock.now(), _LEASE)) is not None:
-            bubble = self._present(parcel.effect, parcel.locale)
+            bubble = self._present(parcel.effect, parcel.locale, parcel.kept)
             changed = isinstance(parcel.effect, Revise)
             self._store.settle(parcel, Sent(str(parcel.id)), self._clock.now())
             self._buttons += [button for row in reversed(bubble.rows) for button in reversed(row)]

@@ -18,6 +18,7 @@ The time counts from the start. What the person does is one of
     [I am ready]                     a tap on the newest button with that label
     (edits "142/76 72") 124/76 72    a change of the newest message that read so
     (photo)  (voice)  (sticker)      something that is not words
+    (cleared by Dr Lind)             the care team clears them
 
 Wallside's lines are what it is expected to say; a player need not read them. Lines that begin
 with `#` are remarks.
@@ -30,6 +31,7 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Final
 
+from bot.engine.context import Opening
 from bot.engine.events import Thing
 from bot.errors import ScriptError
 from bot.protocol.definition import ProtocolRef
@@ -39,8 +41,10 @@ WALLSIDE: Final = "Wallside"
 _LINE: Final = re.compile(r"(\d+):(\d\d):(\d\d)  (\S+)\s+(\S.*)")
 _TAP: Final = re.compile(r"\[(.+)\]")
 _EDIT: Final = re.compile(r'\(edits "(.+?)"\) (.+)')
+_CLEARED: Final = re.compile(r"\(cleared by (.+)\)")
 _THINGS: Final = {"(photo)": Thing.PHOTO, "(voice)": Thing.VOICE, "(sticker)": Thing.OTHER}
 _SETTINGS: Final = ("title", "person", "language", "protocol", "starts")
+_OPTIONAL: Final = ("opening", "reference")
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +76,14 @@ class Sends:
     thing: Thing
 
 
-Act = Words | Tap | Edit | Sends
+@dataclass(frozen=True, slots=True)
+class IsCleared:
+    """The care team clears the person."""
+
+    by: str
+
+
+Act = Words | Tap | Edit | Sends | IsCleared
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +107,8 @@ class Script:
         language: The language of the person's client.
         protocol: The definition in use.
         starts: The instant of time 0:00:00.
+        opening: How much is asked before a first test.
+        reference: The clinic's reference, if the person comes by an invitation.
         lines: What the person does, in order.
     """
 
@@ -106,6 +119,8 @@ class Script:
     language: str
     protocol: ProtocolRef
     starts: datetime
+    opening: Opening
+    reference: str | None
     lines: tuple[Line, ...]
 
 
@@ -126,6 +141,7 @@ def read_script(path: Path) -> Script:
     try:
         protocol = latest(settings["protocol"])
         starts = datetime.fromisoformat(settings["starts"])
+        opening = Opening(settings.get("opening", Opening.SHORT))
     except (KeyError, ValueError) as error:
         raise ScriptError(f"{path}: the settings cannot be used: {error}") from error
     person = settings["person"]
@@ -142,6 +158,8 @@ def read_script(path: Path) -> Script:
         language=settings["language"],
         protocol=protocol,
         starts=starts,
+        opening=opening,
+        reference=settings.get("reference"),
         lines=lines,
     )
 
@@ -159,7 +177,7 @@ def _settings(
                 raise ScriptError(f"{path}:{number}: these settings are missing: {missing}")
             return settings, rows[index + 1 :]
         name, colon, value = row.partition(":")
-        if not colon or name not in _SETTINGS:
+        if not colon or name not in _SETTINGS + _OPTIONAL:
             raise ScriptError(f"{path}:{number}: expected one of {_SETTINGS}, then a colon")
         settings[name] = value.strip()
     raise ScriptError(f"{path}: there is no conversation after the settings")
@@ -183,6 +201,8 @@ def _line(path: Path, number: int, row: str, person: str) -> Line | None:
 def _act(what: str) -> Act:
     if what in _THINGS:
         return Sends(_THINGS[what])
+    if cleared := _CLEARED.fullmatch(what):
+        return IsCleared(cleared[1])
     if edit := _EDIT.fullmatch(what):
         return Edit(*edit.groups())
     if tap := _TAP.fullmatch(what):
@@ -220,6 +240,8 @@ def write_script(script: Script, said: tuple[Said, ...]) -> str:
         f"language: {script.language}",
         f"protocol: {script.protocol.id}",
         f"starts: {script.starts.isoformat().replace('+00:00', 'Z')}",
+        *([f"opening: {script.opening}"] if script.opening is Opening.FULL else []),
+        *([f"reference: {script.reference}"] if script.reference else []),
     ]
     width = max(len(WALLSIDE), len(script.person))
     body = [row for message in said for row in _rows(message, width)]

@@ -56,7 +56,7 @@ def _show(screen: Screen, script: Script, shown: Shown, folder: Path) -> None:
         at=script.starts + said.after,
         who=said.who,
         text=said.text,
-        labels=() if said.changed else said.labels,
+        labels=said.labels,
         file=file,
         changed=said.changed,
     )

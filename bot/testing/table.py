@@ -8,15 +8,17 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import timedelta
 from types import MappingProxyType
-from typing import Final
 
+from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
 from bot.engine.events import (
     ChoiceTapped,
+    Cleared,
     DeadlineReached,
     DeliveryFailed,
     Event,
     Failure,
+    Invited,
     Opened,
     Thing,
     ThingSent,
@@ -26,14 +28,17 @@ from bot.engine.events import (
 from bot.engine.machine import advance
 from bot.engine.questions import asked_by_aside, asked_by_stage
 from bot.engine.state import (
+    Asking,
     ChoosingLanguage,
     ConfirmingReading,
     ConfirmingStop,
-    Context,
     Conversation,
     Draft,
+    Enrolling,
     FixingReading,
     NamingSymptom,
+    PlacingReading,
+    Question,
     RatingSymptom,
 )
 from bot.protocol.record import Values
@@ -53,6 +58,16 @@ def conversations() -> Mapping[str, Conversation]:
         "AwaitingStopReason": Playbook().stands().taps("stop"),
         "Finished": Playbook().stands().taps("stop").taps("other"),
     }
+    full = Context(opening=Opening.FULL)
+    books |= {
+        "Enrolling": Playbook(full).opens(),
+        "ChoosingPlace": Playbook(full).opens().taps("yes").taps("20-and-over").types("10:00"),
+        "Held": Playbook(full).opens().taps("yes").taps("20-and-over").types("Madrid")
+        .taps("pregnant").taps("done"),
+        "Planning": Playbook(full).enrols(),
+        "Booked": Playbook(full).books(),
+        "Auditing": Playbook(full).books().types("start"),
+    }  # fmt: skip
     stages = {name: book.conversation for name, book in books.items()}
     draft = Draft(
         values=Values(systolic=124, diastolic=76, heart_rate=72),
@@ -67,6 +82,8 @@ def conversations() -> Mapping[str, Conversation]:
         "+ RatingSymptom": replace(resting, aside=RatingSymptom(index=0)),
         "+ FixingReading": replace(resting, aside=FixingReading(number=1)),
         "+ ConfirmingReading": replace(awaiting, aside=ConfirmingReading(draft=draft, target=None)),
+        "+ Asking": replace(stages["Finished"], aside=Asking(question=Question.DELETE), asides=1),
+        "+ PlacingReading": replace(awaiting, aside=PlacingReading(draft=draft, number=1)),
         "+ ConfirmingStop": replace(
             resting, aside=ConfirmingStop(asked_at=START + timedelta(minutes=10))
         ),
@@ -74,9 +91,16 @@ def conversations() -> Mapping[str, Conversation]:
     return MappingProxyType({**stages, **asides})
 
 
+def context_for(conversation: Conversation) -> Context:
+    """Return the context that an example lives in: the full opening once they have consented."""
+    full = conversation.profile.consented_at is not None
+    enrolling = isinstance(conversation.stage, Enrolling)
+    return Context(opening=Opening.FULL if full or enrolling else Opening.SHORT)
+
+
 def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
     """Return examples of every kind of event, by the heading they stand under."""
-    at = next_deadline(conversation) or START + timedelta(hours=1)
+    at = next_deadline(context_for(conversation), conversation) or START + timedelta(hours=1)
     before = at - timedelta(seconds=1)
 
     def words(*texts: str) -> tuple[Event, ...]:
@@ -88,10 +112,32 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
     answers = tuple(
         f"{question}:{choice}"
         for question in _questions(conversation)
-        for choice in ("20-and-over", "go", "there", "fine", "yes", "no", "4", "dizzy", "other")
+        for choice in (
+            "20-and-over",
+            "go",
+            "there",
+            "fine",
+            "unwell",
+            "yes",
+            "no",
+            "4",
+            "dizzy",
+            "other",
+            "done",
+            "start",
+            "later",
+            "move",
+            "cancel",
+            "now",
+            "earlier",
+            "0",
+            "1",
+        )
     )
     return {
-        "opened": (Opened(at=before),),
+        "opened": (Opened(at=before), Opened(at=before, code="nonsense")),
+        "invited": (Invited(at=before, reference="HS-1"),),
+        "cleared": (Cleared(at=before, by="Dr Lind"),),
         "emergency words": words("chest pain"),
         "near-faint words": words("about to faint"),
         "stop": (*words("stop"), *taps("stop")),
@@ -102,6 +148,10 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
         "fix": (*words("fix"), *taps("fix:1")),
         "start": (*words("start"), *taps("start")),
         "results": (*words("results"), *taps("results")),
+        "book, move, cancel": words("book", "move", "cancel"),
+        "bad day, good day": words("bad day", "good day"),
+        "pause, resume, time zone": words("pause", "resume", "time zone"),
+        "my data, delete": words("my data", "delete everything"),
         "where, help, language": words("where", "help", "language", "español"),
         "other words": words("tomatoes", "", "yes", "no"),
         "edit": (
@@ -132,7 +182,9 @@ def name_of(conversation: Conversation) -> str:
 
 def outcomes(conversation: Conversation, events: tuple[Event, ...]) -> tuple[str, ...]:
     """Return the names of the stages that some events lead to, each from the same beginning."""
-    ends = [advance(Context(), conversation, event).conversation for event in events]
+    ends = [
+        advance(context_for(conversation), conversation, event).conversation for event in events
+    ]
     return tuple(dict.fromkeys(name_of(end) for end in ends))
 
 

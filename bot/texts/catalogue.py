@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
-from bot.texts import dialogue, files, results, safety, terms
+from bot.texts import between, between_files, dialogue, files, results, safety, terms
 from bot.texts.message import Message
 
 
@@ -18,5 +18,11 @@ def _merged(*sections: Mapping[str, Message]) -> Mapping[str, Message]:
 
 
 CATALOGUE: Final = _merged(
-    dialogue.MESSAGES, safety.MESSAGES, terms.MESSAGES, results.MESSAGES, files.MESSAGES
+    dialogue.MESSAGES,
+    safety.MESSAGES,
+    terms.MESSAGES,
+    results.MESSAGES,
+    files.MESSAGES,
+    between.MESSAGES,
+    between_files.MESSAGES,
 )

@@ -32,6 +32,8 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "You can stop at any time: tap Stop or type stop.\n"
         "Tap the button when you are next to the bed with the cuff on.",
     ),
+    "opening.age-is": N_("Your age: {age}. If that is wrong, type your age."),
+    "start.not-now": N_("All right, no test now."),
     "start.already": N_("A test is already under way."),
     # taking a position
     "go.supine": N_(
@@ -39,7 +41,8 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "Tap the button when you are lying down."
     ),
     "go.seated": N_(
-        "Step {step} of {steps}. Sit up slowly, on the chair. Feet flat on the floor, legs not crossed. "
+        "Step {step} of {steps}. Sit up slowly, on the chair. "
+        "Feet flat on the floor, legs not crossed. "
         "Tap the button when you are sitting."
     ),
     "go.standing": N_(
@@ -93,7 +96,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "I have {numbers}. What is your heart rate? Like this: {example}"
     ),
     "reading.want.pressures": N_(
-        "I have {numbers}. What are the top and bottom numbers? Like this: {example}"
+        "I have heart rate {heart_rate}. What are the top and bottom numbers? Like this: {example}"
     ),
     "reading.want.rest": N_("I have {numbers}. What is still missing? Like this: {example}"),
     "reading.not-yet": N_(
@@ -105,6 +108,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "Got it: {pressures}, heart rate {heart_rate}. It came late; I keep it and say so."
     ),
     "reading.kept-extra": N_("Got it as an extra reading: {pressures}, heart rate {heart_rate}."),
+    "reading.same": N_("I have that reading already, so I count it once."),
     "next.supine": N_("Your planned reading is in {left}. Keep lying still."),
     "next.seated": N_("Your planned reading is in {left}. Keep sitting still."),
     "next.standing": N_("Next reading in {left}. Keep standing still, leaning on the wall."),
@@ -119,6 +123,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "In {numbers} the heart rate is the same as a pressure number. Is that right?"
     ),
     "doubt.again": N_("Is {numbers} right?"),
+    "doubt.dropped": N_("I have not kept {numbers}, since you did not say whether it is right."),
     "doubt.denied": N_("All right, I have not kept that."),
     "problem.which-number": N_("I am not sure which number is which."),
     "problem.too-many": N_("Those are more numbers than one reading has. I kept none of them."),
@@ -130,16 +135,16 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "problem.impossible.heart_rate": N_("{number} cannot be a heart rate. Please look once more."),
     # corrections
     "fix.ask.supine": N_(
-        "Your lying reading is {numbers}. Type the right numbers, all three or just the wrong ones."
+        "Your lying reading is {numbers}. Type all three numbers again, like this: {example}"
     ),
     "fix.ask.seated": N_(
-        "Your sitting reading is {numbers}. Type the right numbers, "
-        "all three or just the wrong ones."
+        "Your sitting reading is {numbers}. Type all three numbers again, like this: {example}"
     ),
     "fix.ask.standing": N_(
-        "This standing reading is {numbers}. Type the right numbers, "
-        "all three or just the wrong ones."
+        "This standing reading is {numbers}. Type all three numbers again, like this: {example}"
     ),
+    "fix.interrupted": N_("I have left your earlier reading as it was."),
+    "place.ask": N_("Is {numbers} your reading from now, or the correction of the earlier one?"),
     "fix.done": N_("Corrected. It is now {numbers}."),
     "fix.nothing": N_("There is no reading to correct yet."),
     "fix.cleared": N_("All right, I have let go of those numbers."),
@@ -150,6 +155,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "symptom.ask": N_("What do you feel? Tap one, or type it."),
     "symptom.strength": N_("{symptom}: how strong is it, from 0 to 10?"),
     "symptom.noted": N_("Noted: {symptom}, {strength} out of 10."),
+    "symptom.noted-plain": N_("Noted: {symptom}."),
     "symptom.strong": N_(
         "That is strong. If you feel you may faint, lie down at once and tap Stop."
     ),
@@ -168,6 +174,11 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "I guide you through the test and keep your numbers. You can type: start, where, "
         "results, language. In an emergency call your local emergency number; I cannot call "
         "anyone for you."
+    ),
+    "help.full": N_(
+        "I guide you through the test and keep your numbers. You can type: start, book, move, "
+        "cancel, bad day, results, pause, resume, time zone, language, my data, delete everything. "
+        "In an emergency call your local emergency number; I cannot call anyone for you."
     ),
     "help.running": N_(
         "If you feel unwell, lie down and tap Stop. In an emergency call your local emergency "

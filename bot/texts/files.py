@@ -114,6 +114,7 @@ _PAGE: Final[Mapping[str, Message]] = {
     # how it ended
     "files.ending.completed": N_("Completed."),
     "files.ending.stopped": N_("The person stopped it early."),
+    "files.ending.interrupted": N_("Broken off: too long without a step."),
     "files.ending.silent": N_("Closed early: prompts were not answered."),
     "files.ending.emergency": N_("Ended early: the person wrote words of an emergency."),
     "files.ending.unsafe-reading": N_("Ended early: a reading crossed a safety limit."),
@@ -196,6 +197,7 @@ _FINDINGS: Final[Mapping[str, Message]] = {
     ),
     "files.reason.heart-rate-fell": N_("heart rate fell too: a reflex pattern"),
     "files.reason.systolic-fall-under-20": N_("systolic fall under 20"),
+    "files.reason.slowing-medicine": N_("takes a medicine that slows the heart"),
     "files.reason.medicines-not-told": N_(
         "does not hold on a beta-blocker or with a pacemaker, medicines not recorded"
     ),

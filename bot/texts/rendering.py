@@ -2,22 +2,27 @@
 
 import io
 from collections.abc import Mapping
-from datetime import timedelta
+from datetime import datetime, time, timedelta
 from functools import lru_cache
-from typing import Final
+from typing import Final, assert_never
+from zoneinfo import ZoneInfo
 
+from babel.dates import format_date, format_skeleton, format_time, get_timezone_location
 from babel.messages.catalog import Catalog
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po
 from babel.support import Translations
 
-from bot.engine.effects import Param, Term
+from bot.engine.effects import ClockTime, Day, Moment, Param, Place, Term
 from bot.resources import shipped
 from bot.texts.catalogue import CATALOGUE
 from bot.texts.message import COUNT, Message
 
 LANGUAGES: Final = ("en", "es")
 """The languages that ship, by their two-letter codes; the first is the source."""
+
+_DAY: Final = "MMMEd"
+"""Weekday, day and month in short, in the order of the language."""
 
 DOMAIN: Final = "wallside"
 
@@ -84,8 +89,29 @@ def _value(value: Param, locale: str) -> str | int:
             return render(key, {}, locale)
         case timedelta():
             return duration(value, locale)
-        case _:
+        case Day(day):
+            return format_skeleton(_DAY, datetime.combine(day, time()), locale=locale)
+        case ClockTime(moment):
+            return format_time(moment, "short", locale=locale)
+        case Moment(at, zone):
+            there = at.astimezone(ZoneInfo(zone))
+            values = {
+                "day": format_date(there.date(), "full", locale=locale),
+                "time": format_time(there.time(), "short", locale=locale),
+                "place": _place(zone, locale),
+            }
+            return render("term.moment", values, locale)
+        case Place(zone):
+            return _place(zone, locale)
+        case int() | str():
             return value
+        case _:
+            assert_never(value)
+
+
+def _place(zone: str, locale: str) -> str:
+    """The name of the city that a zone is named after."""
+    return get_timezone_location(zone, locale=locale, return_city=True)
 
 
 def duration(length: timedelta, locale: str) -> str:

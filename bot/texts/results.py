@@ -174,6 +174,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "results.ending.stopped": N_(
         "You stopped early. That is the right thing to do when you feel ill."
     ),
+    "results.ending.interrupted": N_("The test broke off, since too much time had passed."),
     "results.ending.silent": N_("The test closed early, since no answer came."),
     "results.ending.emergency": N_(
         "The test ended early because of what you told us. If you have not had help yet, get it "

@@ -28,7 +28,14 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "emergency.now": N_(
         "This may be an emergency. Call your local emergency number now, or ask someone near you "
         "to call. I cannot call for you.\n"
-        "Lie down, unlock the door if you can, and tell someone. The test is over."
+        "Lie down, unlock the door if you can, and tell someone."
+    ),
+    "emergency.test-over": N_("The test is over."),
+    "interrupted": N_(
+        "Are you all right? Too much time has passed since your last step, so this test no longer "
+        "counts and has ended. What you measured before is kept.\n"
+        "Sit or lie down and rest. If you fainted, or have chest pain or trouble breathing, "
+        "call your local emergency number."
     ),
     "unsafe.low": N_(
         "{pressures} is low for standing. Lie down now and raise your legs. The test has ended "

@@ -20,7 +20,9 @@ from tests.telegram_api.server import TOKEN, BotApiServer
 class Serving:
     """Starts, stops and kills the program; its data folder stays."""
 
-    def __init__(self, server: BotApiServer, folder: Path, *, speed: float = 60) -> None:
+    def __init__(
+        self, server: BotApiServer, folder: Path, *, speed: float = 60, opening: str = "short"
+    ) -> None:
         self.folder = folder
         self.log = folder / "serve.log"
         self._environment = {
@@ -29,6 +31,7 @@ class Serving:
             "WALLSIDE_BOT_API": server.url,
             "WALLSIDE_FOLDER": str(folder),
             "WALLSIDE_SPEED": str(speed),
+            "WALLSIDE_OPENING": opening,
         }
         self._process: subprocess.Popen[bytes] | None = None
 

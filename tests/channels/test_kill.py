@@ -10,7 +10,7 @@ from sqlalchemy import select
 from bot.engine.state import Finished
 from bot.findings import find
 from bot.protocol.record import Ending
-from bot.store.sql import OUTBOX
+from bot.store.statements import OUTBOX
 from bot.testing.playbook import Playbook
 from tests.channels.serving import Serving, walks_through
 from tests.telegram_api.server import BotApiServerThread

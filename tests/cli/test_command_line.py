@@ -39,7 +39,7 @@ def test_help_names_every_command(tmp_path: Path) -> None:
     """The help lists what the program can do."""
     done = wallside("--help", folder=tmp_path)
     assert done.returncode == 0
-    for command in ("play", "try", "serve", "check"):
+    for command in ("play", "try", "serve", "check", "invite", "clear"):
         assert command in done.stdout
 
 
@@ -67,6 +67,33 @@ def test_serve_without_a_token_says_what_to_set(tmp_path: Path) -> None:
     done = wallside("serve", folder=tmp_path)
     assert done.returncode == 1
     assert "WALLSIDE_TOKEN" in done.stderr
+
+
+def test_invite_prints_link_code_and_picture(tmp_path: Path) -> None:
+    """An invitation has a long code, the link that carries it, and the link as a QR picture."""
+    done = wallside("invite", "HS-7", folder=tmp_path, WALLSIDE_BOT_NAME="harbour_street_bot")
+    assert done.returncode == 0, done.stderr
+    code = next(line.split()[1] for line in done.stdout.splitlines() if line.startswith("Code"))
+    assert len(code) >= 32
+    assert f"https://t.me/harbour_street_bot?start={code}" in done.stdout
+    assert "█" in done.stdout or "▀" in done.stdout
+    again = wallside("invite", "HS-7", folder=tmp_path, WALLSIDE_BOT_NAME="harbour_street_bot")
+    assert again.returncode == 1
+    assert "HS-7" in again.stderr
+
+
+def test_invite_without_the_bots_name_says_what_to_set(tmp_path: Path) -> None:
+    """The link needs the bot's name."""
+    done = wallside("invite", "HS-7", folder=tmp_path)
+    assert done.returncode == 1
+    assert "WALLSIDE_BOT_NAME" in done.stderr
+
+
+def test_clear_of_nobody_says_so(tmp_path: Path) -> None:
+    """A reference that nobody has is named."""
+    done = wallside("clear", "HS-9", "--by", "Dr Lind", folder=tmp_path)
+    assert done.returncode == 1
+    assert "HS-9" in done.stderr
 
 
 def test_wrong_setting_is_named(tmp_path: Path) -> None:

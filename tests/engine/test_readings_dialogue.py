@@ -4,12 +4,12 @@ from datetime import timedelta
 
 import pytest
 
+from bot.engine.context import Context
 from bot.engine.effects import Keep, Say
 from bot.engine.state import (
     AwaitingPosition,
     AwaitingReading,
     ConfirmingReading,
-    Context,
     Finished,
     FixingReading,
     Resting,
@@ -67,7 +67,7 @@ def test_reading_is_echoed_with_a_way_to_fix_it() -> None:
     echo = next(e for e in book.effects if isinstance(e, Say))
     assert echo.parts[0].key == "reading.kept"
     assert echo.parts[0].params == {"pressures": "124/76", "heart_rate": 72}
-    assert "fix:1" in {c.token for row in echo.choices for c in row}
+    assert "fix:1.1" in {c.token for row in echo.choices for c in row}
 
 
 def test_late_reading_is_kept_and_marked() -> None:
@@ -164,7 +164,7 @@ def test_part_of_a_missed_reading_is_kept() -> None:
 
 def test_fix_button_replaces_the_numbers_and_keeps_the_time() -> None:
     """A correction keeps the reading's number and time; the old numbers stay on record."""
-    book = asked().types("142/76 72").waits(minutes=1).taps("fix:1")
+    book = asked().types("142/76 72").waits(minutes=1).taps("fix:1.1")
     assert isinstance(book.conversation.aside, FixingReading)
     book.types("124/76")
     fixed = readings(book)[0]
@@ -177,14 +177,14 @@ def test_fix_button_replaces_the_numbers_and_keeps_the_time() -> None:
 
 def test_fix_goes_back_to_the_open_question() -> None:
     """After a correction the person is where they were."""
-    book = asked().types("142/76 72").taps("fix:1").types("124/76")
+    book = asked().types("142/76 72").taps("fix:1.1").types("124/76")
     assert book.said == ("fix.done", "go.seated")
     assert book.conversation.aside is None
 
 
 def test_odd_correction_is_asked_about() -> None:
     """A correction is held against the same doubts as a reading."""
-    book = asked().types("142/76 72").taps("fix:1").types("76/124")
+    book = asked().types("142/76 72").taps("fix:1.1").types("76/124")
     assert isinstance(book.conversation.aside, ConfirmingReading)
     book.taps("yes")
     assert readings(book)[0].values == FULL

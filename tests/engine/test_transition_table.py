@@ -6,12 +6,17 @@ from typing import get_args
 import pytest
 
 from bot.engine.deadlines import next_deadline
-from bot.engine.effects import Hand, Revise, Say
+from bot.engine.effects import Forget, Hand, Keep, Revise, Say, Withdraw
 from bot.engine.events import Event
 from bot.engine.machine import advance
-from bot.engine.state import Aside, Context, Stage
-from bot.store.codec import decode_conversation, encode_conversation
-from bot.testing.table import conversations, events_for, markdown
+from bot.engine.state import Aside, Stage
+from bot.store.codec import (
+    decode_conversation,
+    decode_outgoing,
+    encode_conversation,
+    encode_outgoing,
+)
+from bot.testing.table import context_for, conversations, events_for, markdown
 
 PAIRS = [
     pytest.param(conversation, event, id=f"{name}-{kind}-{index}")
@@ -42,13 +47,15 @@ def test_every_pair_is_decided(conversation: object, event: object) -> None:
     from bot.engine.state import Conversation
 
     assert isinstance(conversation, Conversation)
-    transition = advance(Context(), conversation, event)  # type: ignore[arg-type]
+    transition = advance(context_for(conversation), conversation, event)  # type: ignore[arg-type]
     after = transition.conversation
     assert decode_conversation(encode_conversation(after)) == after
     quiet = (DeadlineReached, DeliveryFailed, WordsEdited, ChoiceTapped)
     if not isinstance(event, quiet):
         assert transition.effects
     for effect in transition.effects:
+        if not isinstance(effect, Keep | Forget | Withdraw):
+            assert decode_outgoing(encode_outgoing(effect)) == effect
         if isinstance(effect, Say | Revise | Hand):
             tokens = [choice.token for row in effect.choices for choice in row]
             assert all(token.isascii() and 1 <= len(token) <= 64 for token in tokens)
@@ -60,15 +67,14 @@ def test_deadline_moves_on(name: str) -> None:
     from bot.engine.events import DeadlineReached
 
     conversation = conversations()[name]
-    due = next_deadline(conversation)
+    context = context_for(conversation)
+    due = next_deadline(context, conversation)
     if due is None:
-        assert (
-            advance(Context(), conversation, events_for(conversation)["deadline"][0]).effects == ()
-        )
+        assert advance(context, conversation, events_for(conversation)["deadline"][0]).effects == ()
         return
-    after = advance(Context(), conversation, DeadlineReached(at=due)).conversation
+    after = advance(context, conversation, DeadlineReached(at=due)).conversation
     assert after != conversation
-    following = next_deadline(after)
+    following = next_deadline(context, after)
     assert following is None or following > due
 
 

@@ -5,8 +5,9 @@ from datetime import timedelta
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
-from bot.engine.effects import Hand, Say
+from bot.engine.effects import Choice, Hand, Outgoing, Revise, Say
 from bot.engine.events import (
     ChoiceTapped,
     DeadlineReached,
@@ -19,7 +20,7 @@ from bot.engine.events import (
 )
 from bot.engine.questions import asked_by_aside, asked_by_stage
 from bot.engine.replay import replay
-from bot.engine.state import AwaitingPosition, AwaitingReading, Context, Finished, Idle, Resting
+from bot.engine.state import AwaitingPosition, AwaitingReading, Finished, Idle, Resting
 from bot.protocol.released import RELEASED
 from bot.store.codec import (
     decode_conversation,
@@ -38,7 +39,9 @@ TEXTS = st.one_of(
         "190/110 80", "ready", "lying down", "sitting", "standing", "yes", "no", "ok", "fine",
         "stop", "stpo", "i want to stop it all now", "where", "help", "language", "english",
         "español", "symptom", "dizzy", "dizzy 6", "6", "feel faint", "chest pain", "fix",
-        "results", "start", "43", "", " ", "🤒", "tired 3 and dizzy 4", "124/76 72 dizzy",
+        "results", "start", "43", "Madrid", "10:00", "none", "book", "tomorrow 9", "bad day",
+        "cancel", "move", "pause", "resume", "time zone", "my data", "delete everything",
+        "wrist", "", " ", "🤒", "tired 3 and dizzy 4", "124/76 72 dizzy",
     ]),
     st.text(max_size=40),
 )  # fmt: skip
@@ -57,6 +60,13 @@ ACTS = st.one_of(
 )
 
 
+def buttons(effect: Outgoing) -> list[Choice]:
+    """Return the buttons of a message."""
+    if not isinstance(effect, Say | Revise | Hand):
+        return []
+    return [choice for row in effect.choices for choice in row]
+
+
 def step(book: Playbook, act: tuple[str, object]) -> None:
     """Do one act of a walk."""
     match act:
@@ -65,19 +75,19 @@ def step(book: Playbook, act: tuple[str, object]) -> None:
         case ("edits", str(text)):
             book.happens(WordsEdited(at=book.now, text=text, source="1"))
         case ("taps", int(index)):
-            buttons = [c for e in book.heard[-1:] for row in e.choices for c in row]
-            if buttons:
-                token = buttons[index % len(buttons)].token
+            shown = [c for e in book.heard[-1:] for c in buttons(e)]
+            if shown:
+                token = shown[index % len(shown)].token
                 book.happens(ChoiceTapped(at=book.now, token=token))
         case ("taps old", int(index)):
-            buttons = [c for e in book.heard for row in e.choices for c in row]
-            if buttons:
-                token = buttons[index % len(buttons)].token
+            shown = [c for e in book.heard for c in buttons(e)]
+            if shown:
+                token = shown[index % len(shown)].token
                 book.happens(ChoiceTapped(at=book.now, token=token))
         case ("waits", int(seconds)):
             book.waits(seconds=seconds)
         case ("deadline", _):
-            due = next_deadline(book.conversation)
+            due = next_deadline(book.context, book.conversation)
             if due is not None:
                 book.now = max(due, book.now)
                 book.happens(DeadlineReached(at=book.now))
@@ -95,17 +105,25 @@ def step(book: Playbook, act: tuple[str, object]) -> None:
 
 WALKS = st.lists(ACTS, max_size=40)
 PROTOCOLS = st.sampled_from(list(RELEASED))
+CONTEXTS = st.one_of(
+    st.builds(Context, protocol=PROTOCOLS),
+    st.builds(Context, protocol=PROTOCOLS, opening=st.just(Opening.FULL)),
+)
 
 
 @settings(max_examples=300, deadline=None)
-@given(walk=WALKS, protocol=PROTOCOLS)
-def test_walk_keeps_its_promises(walk: list[tuple[str, object]], protocol: object) -> None:
+@given(walk=WALKS, context=CONTEXTS, enrolled=st.booleans())
+def test_walk_keeps_its_promises(
+    walk: list[tuple[str, object]], context: Context, enrolled: bool
+) -> None:
     """On any walk numbers count up and a running test can be stopped.
 
     All of it can be said in every language and stored, and the event log replayed gives the same
     state.
     """
-    book = Playbook(Context(protocol=protocol))  # type: ignore[arg-type]
+    book = Playbook(context)
+    if context.opening is Opening.FULL and enrolled:
+        book.enrols()
     for act in walk:
         step(book, act)
         running = isinstance(book.conversation.stage, AwaitingPosition | Resting | AwaitingReading)
@@ -116,13 +134,12 @@ def test_walk_keeps_its_promises(walk: list[tuple[str, object]], protocol: objec
     assert numbers == list(range(1, len(numbers) + 1))
     for effect in book.heard:
         assert decode_outgoing(encode_outgoing(effect)) == effect
-        if not isinstance(effect, Hand):
+        if isinstance(effect, Say | Revise):
             for locale in LANGUAGES:
                 assert all(render(p.key, p.params, locale) for p in effect.parts)
-        for row in effect.choices:
-            for choice in row:
-                assert len(choice.token.encode()) <= 64
-                assert render(choice.label, {}, "en")
+        for choice in buttons(effect):
+            assert len(choice.token.encode()) <= 64
+            assert render(choice.label, choice.params, "en")
     stored = [decode_event(encode_event(event)) for event in book.events]
     assert replay(book.context, book.beginning, stored) == book.conversation
     assert decode_conversation(encode_conversation(book.conversation)) == book.conversation
@@ -139,7 +156,7 @@ def test_never_stuck(walk: list[tuple[str, object]], protocol: object) -> None:
     book.waits(minutes=90)
     if started:
         assert isinstance(book.conversation.stage, Finished)
-    assert next_deadline(book.conversation) is None
+    assert next_deadline(book.context, book.conversation) is None
     assert book.waits(minutes=6000).effects == ()
 
 

@@ -4,14 +4,9 @@ from datetime import timedelta
 
 import pytest
 
+from bot.engine.context import Context
 from bot.engine.effects import Form, Hand, Keep, Revise, Say, Urgency
-from bot.engine.state import (
-    AwaitingPosition,
-    AwaitingReading,
-    Context,
-    Finished,
-    Resting,
-)
+from bot.engine.state import AwaitingPosition, AwaitingReading, Finished, Resting
 from bot.protocol.definition import Position
 from bot.protocol.record import Ending, TestRecord
 from bot.protocol.released import FOUR_READINGS, SIX_READINGS
@@ -117,7 +112,7 @@ def test_results_can_be_asked_for_again() -> None:
 def test_second_test_asks_no_age_again() -> None:
     """A new test begins at once with what is needed; the age band is asked once only."""
     book = whole_test().types("start")
-    assert book.said == ("opening.ready",)
+    assert book.said == ("opening.ready", "opening.age-is")
     book.taps("go")
     stage = book.conversation.stage
     assert isinstance(stage, AwaitingPosition)
@@ -125,7 +120,7 @@ def test_second_test_asks_no_age_again() -> None:
 
 
 @pytest.mark.parametrize(
-    "word", ["lying down", "Im lying down", "ok", "READY", "acostada", "listo"]
+    "word", ["lying down", "Im lying down", "done", "READY", "acostada", "listo"]
 )
 def test_position_can_be_typed(word: str) -> None:
     """A position is confirmed by words as well as by the button, in any shipped language."""

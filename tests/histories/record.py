@@ -23,7 +23,10 @@ def record(path: Path) -> None:
         player = Player(script, store, present)
         for _ in player.play():
             pass
-        history = store.history(player.conversation_id)
+        try:
+            history = store.history(player.conversation_id)
+        except KeyError:
+            raise SystemExit(f"{path}: the person was forgotten; there is no history") from None
         with store.unit() as unit:
             stored = unit.load_by_id(player.conversation_id)
         store.close()
@@ -31,6 +34,7 @@ def record(path: Path) -> None:
     recorded = {
         "protocol": script.protocol.id,
         "version": script.protocol.version,
+        "opening": script.opening.value,
         "beginning": json.loads(encode_conversation(history.beginning)),
         "events": [json.loads(encode_event(event)) for event in history.events],
         "end": json.loads(encode_conversation(stored.conversation)),

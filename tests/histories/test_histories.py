@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from bot.engine.context import Context, Opening
 from bot.engine.replay import replay
-from bot.engine.state import Context
 from bot.protocol.definition import ProtocolRef
 from bot.store.codec import decode_conversation, decode_event
 
@@ -27,7 +27,8 @@ def test_there_are_recorded_histories() -> None:
 def test_recorded_history_replays_to_its_end(path: Path) -> None:
     """The events of the past lead to the same state today."""
     recorded = json.loads(path.read_text(encoding="utf-8"))
-    context = Context(protocol=ProtocolRef(id=recorded["protocol"], version=recorded["version"]))
+    protocol = ProtocolRef(id=recorded["protocol"], version=recorded["version"])
+    context = Context(protocol=protocol, opening=Opening(recorded["opening"]))
     beginning = decode_conversation(json.dumps(recorded["beginning"]))
     events = [decode_event(json.dumps(event)) for event in recorded["events"]]
     assert replay(context, beginning, events) == decode_conversation(json.dumps(recorded["end"]))

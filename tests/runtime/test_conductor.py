@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from bot.engine.context import Context
 from bot.engine.events import ChoiceTapped, Event, Opened, WordsGiven
 from bot.engine.replay import replay
-from bot.engine.state import Context
 from bot.runtime.conductor import Conductor
 from bot.runtime.ports import Inbound, Sent
 from bot.store import open_store

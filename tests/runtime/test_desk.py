@@ -5,8 +5,8 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from bot.bootstrap import desk_for
+from bot.engine.context import Context
 from bot.engine.events import Opened, WordsGiven
-from bot.engine.state import Context
 from bot.runtime.clock import FastClock
 from bot.runtime.desk import Desk
 from bot.runtime.ports import Inbound, Later, Refused, Unknown

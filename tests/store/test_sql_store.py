@@ -14,7 +14,8 @@ from bot.protocol.record import TestRecord
 from bot.protocol.released import DEFAULT
 from bot.runtime.ports import Later, Parcel, Refused, Sent, Unknown
 from bot.store import open_store
-from bot.store.sql import PAUSES, SqlStore
+from bot.store.sql import SqlStore
+from bot.store.statements import PAUSES
 
 NOW = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 LEASE = timedelta(minutes=1)

@@ -170,7 +170,7 @@ async def test_what_a_person_does_is_read_alike_by_both_clients(
 
 async def test_a_command_carries_its_entity(robin: Person, ptb: telegram.Bot) -> None:
     """A bot command is marked where it stands, counted in UTF-16 code units."""
-    robin.writes("\N{FACE WITH THERMOMETER} /stop now, not /work/home")
+    robin.writes("\N{FACE WITH THERMOMETER} /stop now, not /here/home")
     (update,) = await ptb.get_updates(timeout=0)
     assert update.message is not None
     (entity,) = update.message.entities

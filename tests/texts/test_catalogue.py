@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from datetime import timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 from string import Formatter
 from typing import Final
@@ -15,8 +15,12 @@ from babel.messages.catalog import Message as Entry
 from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po
 
-from bot.engine.effects import Form, Param, Term
+from bot.booking.outcome import When
+from bot.booking.phrases import read_time, read_when
+from bot.engine.dialogues.questionnaire import SHAPES, Typed
+from bot.engine.effects import Form, Moment, Param, Place, Term
 from bot.engine.hearing import age_band, word
+from bot.engine.state import Question
 from bot.engine.vocabulary import Word
 from bot.findings import find
 from bot.protocol.record import AgeBand, TestRecord
@@ -25,7 +29,16 @@ from bot.reports.canvas import Box
 from bot.reports.chart import WIDTH, draw
 from bot.reports.glyphs import face
 from bot.resources import shipped
-from bot.texts import LANGUAGES, dialogue, render, results, safety, terms
+from bot.texts import (
+    LANGUAGES,
+    between,
+    between_files,
+    dialogue,
+    render,
+    results,
+    safety,
+    terms,
+)
 from bot.texts.catalogue import CATALOGUE
 from bot.texts.rendering import DOMAIN
 from tests.reports.examples import EXAMPLES
@@ -42,25 +55,53 @@ LONGEST_MESSAGE: Final = 4096
 MARK: Final = "drafted by software; to be reviewed by a clinician"
 """Stands in the head of a catalogue that no clinician has read."""
 
+CHOICES: Final[Mapping[Question, Mapping[str, str]]] = {
+    question: {choice: f"{shape.labels}.{choice}" for choice in shape.choices}
+    for question, shape in SHAPES.items()
+    if not isinstance(shape, Typed)
+}
+"""The key of the label of each choice, by question."""
+
 LABELS: Final = tuple(
-    key
-    for key in terms.MESSAGES
-    if key.startswith(("button.", "symptom.", "age.", "reason.", "strength.", "language."))
+    dict.fromkeys(
+        (
+            *(
+                key
+                for key in (*terms.MESSAGES, *between.MESSAGES)
+                if key.startswith(
+                    ("button.", "symptom.", "age.", "reason.", "strength.", "language.")
+                )
+            ),
+            *(key for choices in CHOICES.values() for key in choices.values()),
+        )
+    )
 )
-FOR_PATIENTS: Final = (*dialogue.MESSAGES, *safety.MESSAGES, *results.MESSAGES)
+FOR_PATIENTS: Final = (
+    *dialogue.MESSAGES,
+    *safety.MESSAGES,
+    *results.MESSAGES,
+    *between.MESSAGES,
+    *(key for key in between_files.MESSAGES if not key.startswith("files.")),
+)
 
 VALUES: Final[Mapping[str, Param]] = {
     **dict.fromkeys(("gone", "left", "length"), timedelta(minutes=2, seconds=30)),
     **dict.fromkeys(("numbers", "suggested", "example"), "124/76 72"),
     **dict.fromkeys(("change", "highest", "limit", "lowest", "lying", "number", "value"), "30"),
+    **dict.fromkeys(("first", "second"), "+30"),
     **dict.fromkeys(("adult", "age", "diastolic", "heart_rate", "rise", "systolic"), "120"),
-    **dict.fromkeys(("minutes", "seconds", "step", "steps", "strength", "young"), 3),
+    **dict.fromkeys(("line", "minutes", "seconds", "step", "steps", "strength", "young"), 3),
     **dict.fromkeys(("ratio", "revision", "share", "software", "version"), "0.5"),
     **dict.fromkeys(("before", "size"), "118/74, 68"),
     **dict.fromkeys(("day", "end", "start"), "Mar 2, 2026"),
     **dict.fromkeys(("reason", "symptom"), Term("symptom.faint")),
     **dict.fromkeys(("position", "when"), Term("files.position.standing")),
     **dict.fromkeys(("lines", "list", "reasons", "state", "words"), "a, b and c"),
+    "code": "K7Q2M",
+    "local": "9:00",
+    "moment": Moment(datetime(2026, 3, 9, 8, tzinfo=UTC), "Europe/Madrid"),
+    "place": Place("Europe/Madrid"),
+    "plan": "take them as usual",
     "pressures": "118/74",
     "protocol": "four-readings",
     "source": "Freeman 2011",
@@ -315,9 +356,9 @@ def test_labels_fit_a_button(locale: str) -> None:
     """Labels are short enough for a button on a narrow phone, and differ from one another."""
     labels = {key: render(key, {}, locale) for key in LABELS}
     assert {k: text for k, text in labels.items() if len(text) > LONGEST_LABEL} == {}
-    for family in ("button.", "symptom.", "age.", "reason."):
-        group = [text for key, text in labels.items() if key.startswith(family)]
-        assert len(group) == len(set(group))
+    for family in {key.split(".")[0] for key in LABELS}:
+        group = [text for key, text in labels.items() if key.split(".")[0] == family]
+        assert len(group) == len(set(group)), family
 
 
 @languages
@@ -373,13 +414,58 @@ def test_words_on_the_page_keep_clear(record: TestRecord, locale: str) -> None:
 @languages
 def test_words_to_type_are_heard(locale: str) -> None:
     """The words that help and opening tell people to type are among those listened for."""
-    for key in ("help", "help.running"):
-        listed = re.findall(r": ([\w]+(?:, [\w]+)+)\.", render(key, {}, locale))
+    for key in ("help", "help.full", "help.running"):
+        listed = re.findall(r": ([\w ]+(?:, [\w ]+)+)\.", render(key, {}, locale))
         (words,) = [text.split(", ") for text in listed]
         assert {text: word(text) for text in words if word(text) is None} == {}
     for text in rendered("opening.ready", locale):
         (typed,) = re.findall(r"(?:type|escriba) (\w+)\.", text)
         assert word(typed) is Word.STOP
+
+
+TOLD_TO_TYPE: Final[Mapping[str, Mapping[str, Mapping[str, Word]]]] = {
+    "question.consent": {
+        "en": {"my data": Word.MY_DATA, "delete everything": Word.DELETE},
+        "es": {"mis datos": Word.MY_DATA, "borrar todo": Word.DELETE},
+    },
+    "zone.kept": {"en": {"time zone": Word.ZONE}, "es": {"zona horaria": Word.ZONE}},
+    "paused": {"en": {"resume": Word.RESUME}, "es": {"reanudar": Word.RESUME}},
+    "question.watch": {"en": {"bad day": Word.BAD_DAY}, "es": {"mal día": Word.BAD_DAY}},
+    "watch.by-word.symptomatic": {
+        "en": {"bad day": Word.BAD_DAY},
+        "es": {"mal día": Word.BAD_DAY},
+    },
+    "watch.by-word.good": {"en": {"good day": Word.GOOD_DAY}, "es": {"buen día": Word.GOOD_DAY}},
+    "watch.over": {"en": {"start": Word.START}, "es": {"empezar": Word.START}},
+}
+"""The words that sentences between tests tell people to type, and what they do."""
+
+
+@languages
+def test_words_to_type_between_tests_are_heard(locale: str) -> None:
+    """What a sentence between tests tells people to type stands in it as the engine hears it."""
+    for key, told in TOLD_TO_TYPE.items():
+        (text,) = rendered(key, locale)
+        for words, meant in told[locale].items():
+            assert re.search(rf"(?i)(?:type|escriba|escribir) .*\b{words}\b", text), key
+            assert word(words) is meant
+
+
+EXAMPLE: Final = re.compile(r": ([^:]*\d{1,2}:\d\d(?: am)?)\.?")
+"""What stands after a colon and ends in a time of day."""
+
+
+@languages
+def test_examples_of_days_and_times_are_read(locale: str) -> None:
+    """A day and time given as an example of what to type is one that is read without doubt."""
+    now = datetime(2026, 3, 2, 9, tzinfo=UTC)
+    for key in ("plan.day", "when.unknown-word", "when.which-meaning"):
+        (example,) = EXAMPLE.findall(rendered(key, locale)[0])
+        assert read_when(example, now) == When(day=date(2026, 3, 7), time=time(8, 30), part=None)
+    (example,) = EXAMPLE.findall(rendered("when.which-half", locale)[0])
+    assert read_when(example, now) == When(day=None, time=time(8, 30), part=None)
+    (example,) = EXAMPLE.findall(rendered("question.local-time", locale)[0])
+    assert read_time(example) == time(9, 40)
 
 
 @languages
@@ -402,6 +488,9 @@ def test_labels_are_heard_when_typed(locale: str) -> None:
         "button.there.supine": Word.SUPINE,
         "button.there.seated": Word.SEATED,
         "button.there.standing": Word.STANDING,
+        "button.book": Word.BOOK,
+        "button.cancel": Word.CANCEL,
+        "delete.yes": Word.DELETE,
     }
     assert {key: word(render(key, {}, locale)) for key in heard} == heard
     assert [age_band(render(f"age.{band}", {}, locale)) for band in AgeBand] == list(AgeBand)
@@ -464,5 +553,5 @@ def test_spanish_is_formal_and_never_stops_a_medicine() -> None:
     text = " ".join(form for key in CATALOGUE for form in rendered(key, "es")).lower()
     familiar = ("tú", "tu", "tus", "ti", "contigo", "acuéstate", "siéntate", "escribe", "toca el")
     assert [w for w in familiar if re.search(rf"\b{w}\b", text)] == []
-    assert re.findall(r"(\w+) deje (?:de|ni)\b", text) == ["no"]
-    assert "deje de tomar" not in text
+    assert sorted(re.findall(r"(\w+) deje (?:de|ni|un)\b", text)) == ["no", "nunca"]
+    assert re.findall(r"deje de tomar|suspenda|interrumpa", text) == []

@@ -21,6 +21,7 @@ CHANNEL: Final = "telegram"
 KINDS: Final = ("message", "edited_message", "callback_query")
 """The kinds of update that are asked for."""
 
+_LONGEST_CODE: Final = 64
 _QUEUED: Final = timedelta(seconds=5)
 
 
@@ -60,10 +61,11 @@ def _event(update: Update, clock: Clock) -> Event | None:
         return ChoiceTapped(at=clock.now(), token=update.callback_query.data or "")
     if update.edited_message is not None:
         message = update.edited_message
-        if message.text is None:
+        text = message.text or message.caption
+        if text is None:
             return None
         at = _said_at(message.edit_date or message.date, clock)
-        return WordsEdited(at=at, text=message.text, source=str(message.message_id))
+        return WordsEdited(at=at, text=text, source=str(message.message_id))
     if update.message is not None:
         return _words(update.message, clock)
     return None
@@ -72,9 +74,12 @@ def _event(update: Update, clock: Clock) -> Event | None:
 def _words(message: Message, clock: Clock) -> Event:
     at = _said_at(message.date, clock)
     if message.text is not None:
-        if message.text.split()[0:1] == ["/start"]:
-            return Opened(at=at)
+        first, *others = message.text.split() or [""]
+        if first == "/start":
+            return Opened(at=at, code=others[0][:_LONGEST_CODE] if others else None)
         return WordsGiven(at=at, text=message.text, source=str(message.message_id))
+    if message.caption is not None:
+        return WordsGiven(at=at, text=message.caption, source=str(message.message_id))
     if message.photo:
         return ThingSent(at=at, thing=Thing.PHOTO)
     if message.voice or message.audio or message.video_note:

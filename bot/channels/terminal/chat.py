@@ -50,7 +50,7 @@ class TerminalChannel:
     def _show(self, bubble: Bubble, *, file: Path | None = None, changed: bool = False) -> None:
         buttons = [button for row in bubble.rows for button in row]
         labels = [label for label, _ in buttons]
-        if buttons and not changed:
+        if buttons:
             self._tokens = {
                 name.casefold(): token
                 for (number, label), (_, token) in zip(numbered(labels), buttons, strict=True)
@@ -60,7 +60,7 @@ class TerminalChannel:
             at=self._clock.now(),
             who=WALLSIDE,
             text=bubble.text,
-            labels=() if changed else labels,
+            labels=labels,
             file=file,
             changed=changed,
             number_buttons=True,

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from bot.engine.dialogues import between
 from bot.engine.drafts import with_draft
 from bot.engine.effects import Form
 from bot.engine.state import AwaitingReading, AwaitingStopReason, Finished
@@ -18,7 +19,9 @@ def end(turn: Turn, ending: Ending, reason: StopReason | None = None) -> TestRec
         record = with_draft(stage)
     ended = replace(record, ending=ending, ended_at=turn.at, stop_reason=reason)
     turn.move(Finished(record=ended))
+    turn.withdraw()
     turn.keep(ended)
+    between.note_test(turn, ended)
     return ended
 
 
@@ -31,6 +34,7 @@ def finish(turn: Turn, record: TestRecord) -> None:
     """Put the record down as the latest result and send it in every form."""
     turn.move(Finished(record=record))
     hand_over(turn, record)
+    between.ask_day(turn, record)
 
 
 def hand_over(turn: Turn, record: TestRecord) -> None:

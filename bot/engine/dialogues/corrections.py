@@ -5,14 +5,17 @@ from dataclasses import replace
 from bot.engine.dialogues.closing import hand_over, put_down
 from bot.engine.dialogues.orientation import orient
 from bot.engine.dialogues.readings import Typed, accept, ask_doubt, problem, take
-from bot.engine.dialogues.stopping import crossed, end_for_reading
+from bot.engine.dialogues.stopping import crossed, end_for_reading, say_unsafe
+from bot.engine.dialogues.symptoms import note
 from bot.engine.drafts import draft_of, grown
+from bot.engine.hearing import symptoms
 from bot.engine.state import (
     AwaitingReading,
     ConfirmingReading,
     Draft,
     Finished,
     FixingReading,
+    PlacingReading,
     Resting,
 )
 from bot.engine.turn import Turn, part
@@ -23,7 +26,7 @@ from bot.readings.outcome import Doubtful, Problem, Understood, Unreadable
 
 def confirm(turn: Turn, aside: ConfirmingReading) -> None:
     """The odd numbers are right: keep them."""
-    turn.put(None)
+    turn.drop()
     if aside.target is None:
         accept(turn, aside.draft)
     else:
@@ -32,15 +35,34 @@ def confirm(turn: Turn, aside: ConfirmingReading) -> None:
 
 def deny(turn: Turn, aside: ConfirmingReading) -> None:
     """The odd numbers are wrong: ask for them again."""
-    turn.put(None if aside.target is None else FixingReading(number=aside.target))
+    turn.drop()
+    if aside.target is not None:
+        turn.put(FixingReading(number=aside.target))
     orient(turn, part("doubt.denied"))
+
+
+def place(turn: Turn, aside: PlacingReading, *, earlier: bool) -> None:
+    """The numbers are the correction that was interrupted, or the reading that was asked for."""
+    turn.drop()
+    if earlier:
+        before = draft_of(turn.held_record.readings[aside.number - 1])
+        values = before.values.updated(aside.draft.values)
+        words = (*before.words, *aside.draft.words)
+        sources = (*before.sources, *aside.draft.sources)
+        draft = replace(before, values=values, words=words, sources=sources)
+        apply_fix(turn, aside.number, draft)
+    else:
+        accept(turn, aside.draft)
 
 
 def ask_fix(turn: Turn, number: int | None = None) -> None:
     """Ask for the right numbers of a reading: the one named, or the last one."""
     stage, record = turn.stage, turn.record
+    if number is None and isinstance(turn.aside, ConfirmingReading):
+        deny(turn, turn.aside)
+        return
     if number is None and isinstance(stage, AwaitingReading) and not stage.draft.values.empty:
-        turn.put(None)
+        turn.drop()
         turn.stay(replace(stage, draft=Draft()))
         orient(turn, part("fix.cleared"))
         return
@@ -68,6 +90,8 @@ def take_fix(turn: Turn, aside: FixingReading, typed: Typed) -> bool:
             if isinstance(outcome, Doubtful) and outcome.suggested is not None:
                 meant = outcome.suggested
             draft = grown(draft_of(before), meant, typed.text, typed.source, turn.at)
+            if told := symptoms(outcome.rest):
+                note(turn, told, typed.text)
             _check_fix(turn, aside.number, draft, outcome)
     return True
 
@@ -81,7 +105,7 @@ def _check_fix(turn: Turn, number: int, draft: Draft, outcome: Understood | Doub
         case Unreadable():
             orient(turn, problem(together))
         case Understood():
-            turn.put(None)
+            turn.drop()
             apply_fix(turn, number, draft)
 
 
@@ -92,13 +116,15 @@ def apply_fix(turn: Turn, number: int, draft: Draft) -> None:
     reading = replace(before, values=draft.values, words=draft.words, sources=draft.sources)
     done = part("fix.done", numbers=echo(reading.values))
     put_down(turn, record.with_reading(reading))
-    words = crossed(reading, turn.context.stop_lines)
+    words = crossed(reading.position, reading.values, turn.context.stop_lines)
     if turn.running is None:
         turn.say(done)
+        if words is not None:
+            say_unsafe(turn, reading, words)
         _results_again(turn)
     elif words is not None:
         end_for_reading(turn, reading, words)
-    elif isinstance(turn.stage, Resting):
+    elif isinstance(turn.stage, Resting) and turn.aside is None:
         turn.say(done)
     else:
         orient(turn, done)
@@ -119,13 +145,13 @@ def take_edit(turn: Turn, typed: Typed) -> None:
         if rebuilt is None:
             orient(turn, part("fix.edit-unclear"))
         elif rebuilt.values != stage.draft.values:
-            turn.put(None)
+            turn.drop()
             accept(turn, rebuilt)
         return
     readings = record.readings if record else ()
     mine = next((r for r in readings if typed.source in r.sources), None)
     if mine is None:
-        if isinstance(stage, AwaitingReading):
+        if isinstance(stage, AwaitingReading) and typed.source in stage.unread:
             take(turn, typed)
         return
     rebuilt = _rebuilt(draft_of(mine), typed)
@@ -133,7 +159,7 @@ def take_edit(turn: Turn, typed: Typed) -> None:
         turn.put(FixingReading(number=mine.number))
         orient(turn, part("fix.edit-unclear"))
     elif rebuilt.values != mine.values:
-        turn.put(None)
+        turn.drop()
         apply_fix(turn, mine.number, rebuilt)
 
 

@@ -1,45 +1,71 @@
 """What the words that a person types lead to. Calls for help are heard before anything else."""
 
+from dataclasses import replace
 from typing import assert_never
 
 from bot.engine import hearing
 from bot.engine.dialogues import (
     anywhere,
+    auditing,
     corrections,
+    enrolment,
     opening,
     orientation,
     pacing,
+    planning,
     readings,
     stopping,
     symptoms,
 )
+from bot.engine.dialogues.questionnaire import picked, ticks
 from bot.engine.dialogues.readings import Typed
 from bot.engine.hearing import SymptomHeard
 from bot.engine.state import (
+    Asking,
+    Auditing,
     AwaitingAgeBand,
     AwaitingPosition,
     AwaitingReading,
     AwaitingReady,
     AwaitingStopReason,
+    Booked,
     ChoosingLanguage,
+    ChoosingPlace,
     ConfirmingReading,
     ConfirmingStop,
+    Enrolling,
     Finished,
     FixingReading,
+    Held,
     Idle,
     NamingSymptom,
+    PlacingReading,
+    Planning,
+    Question,
     RatingSymptom,
     Resting,
 )
 from bot.engine.turn import Turn, part
 from bot.engine.vocabulary import Word
-from bot.protocol.record import StopReason, Symptom
+from bot.protocol.record import Symptom
 
 
 def words_given(turn: Turn, typed: Typed) -> None:
     """Take what was typed: safety, the open question, words for anywhere, then the stage."""
     if _safety(turn, typed):
         return
+    if pacing.lost_track(turn):
+        pacing.give_up(turn)
+        return
+    _words_taken(turn, typed)
+    match turn.stage:
+        case AwaitingReading() as stage if typed.source not in stage.draft.sources:
+            turn.stay(replace(stage, unread=(*stage.unread[-4:], typed.source)))
+        case _:
+            pass
+
+
+def _words_taken(turn: Turn, typed: Typed) -> None:
     if turn.aside is not None and _words_to_aside(turn, typed):
         return
     heard = hearing.word(typed.text)
@@ -55,21 +81,38 @@ def words_given(turn: Turn, typed: Typed) -> None:
 
 def _safety(turn: Turn, typed: Typed) -> bool:
     """Answer words that cannot wait. A whole reading in the same message is kept all the same."""
-    if hearing.emergency(typed.text):
+    text = typed.text
+    if hearing.emergency(text):
         readings.keep_aside(turn, typed)
         stopping.emergency(turn)
-    elif hearing.near_faint(typed.text):
+    elif hearing.near_faint(text):
         readings.keep_aside(turn, typed)
-        stopping.near_faint(turn)
-    elif hearing.word(typed.text) is Word.STOP:
+        stopping.near_faint(turn, text)
+    elif hearing.stop(text):
+        readings.keep_aside(turn, typed)
         stopping.stop(turn)
-    elif turn.running is not None and hearing.perhaps_stop(typed.text):
-        readings.keep_aside(turn, typed)
-        turn.put(ConfirmingStop(asked_at=turn.at))
-        orientation.orient(turn)
+    elif turn.running is not None and _not_all_right(turn, text):
+        stopping.unwell(turn)
+    elif turn.running is not None and (hearing.perhaps_stop(text) or hearing.unwell(text)):
+        _perhaps_stop(turn, typed)
     else:
         return False
     return True
+
+
+def _not_all_right(turn: Turn, text: str) -> bool:
+    """Whether "are you all right?" was answered with no."""
+    return turn.was_checked and (hearing.word(text) is Word.NO or hearing.unwell(text))
+
+
+def _perhaps_stop(turn: Turn, typed: Typed) -> None:
+    """Take a reading in the same message as usual, then ask whether stop was meant."""
+    whole = hearing.holds_number(typed.text) and readings.take(turn, typed)
+    if turn.running is None:
+        return
+    if not whole or turn.aside is None:
+        turn.put(ConfirmingStop(asked_at=turn.at))
+        orientation.orient(turn)
 
 
 def _words_to_aside(turn: Turn, typed: Typed) -> bool:
@@ -77,12 +120,17 @@ def _words_to_aside(turn: Turn, typed: Typed) -> bool:
     match turn.aside:
         case None | ChoosingLanguage():
             return False
+        case Asking(question=question) as aside:
+            choice = picked(question, typed.text)
+            if choice is not None:
+                anywhere.answer_asking(turn, aside, choice)
+            return choice is not None
         case NamingSymptom():
             return _name_symptom(turn, typed, heard)
         case RatingSymptom() as aside:
             strength = hearing.strength(typed.text)
             if strength is None:
-                turn.put(None)
+                turn.drop()
                 return False
             symptoms.take_strength(turn, aside, strength)
             return True
@@ -98,12 +146,15 @@ def _words_to_aside(turn: Turn, typed: Typed) -> bool:
                 corrections.deny(turn, aside)
             elif heard is None and aside.target is None:
                 return readings.take(turn, typed)
+            elif heard is None and aside.target is not None:
+                return corrections.take_fix(turn, FixingReading(number=aside.target), typed)
             else:
                 return False
             return True
+        case PlacingReading():
+            return False
         case ConfirmingStop():
             if heard not in (Word.YES, Word.NO):
-                turn.put(None)
                 return False
             anywhere.stop_meant(turn, meant=heard is Word.YES)
             return True
@@ -116,7 +167,7 @@ def _name_symptom(turn: Turn, typed: Typed, heard: Word | None) -> bool:
         anywhere.leave(turn)
         return True
     if heard is not None:
-        turn.put(None)
+        turn.drop()
         return False
     told = hearing.symptoms(typed.text)
     if not told and readings.take(turn, typed):
@@ -128,20 +179,41 @@ def _name_symptom(turn: Turn, typed: Typed, heard: Word | None) -> bool:
 def _words_to_stage(turn: Turn, typed: Typed, heard: Word | None) -> bool:
     match turn.stage:
         case Idle():
-            opening.begin(turn)
+            enrolment.begin(turn)
             return True
+        case Enrolling() | Auditing() as stage:
+            return _words_to_question(turn, stage, typed)
+        case ChoosingPlace():
+            return enrolment.take_local_time(turn, typed.text)
+        case Held():
+            return False
+        case Planning(day=None, at=None) if heard is Word.READY:
+            auditing.begin(turn)
+            return True
+        case Planning(at=at) as stage if at is not None and heard in (Word.YES, Word.NO):
+            return planning.take_choice(
+                turn, stage, orientation.YES if heard is Word.YES else orientation.NO
+            )
+        case Planning() as stage:
+            return planning.take_words(turn, stage, typed.text)
+        case Booked():
+            return False
         case AwaitingAgeBand():
             band = hearing.age_band(typed.text)
             if band is not None:
                 opening.take_age_band(turn, band)
             return band is not None
-        case AwaitingReady():
+        case AwaitingReady() as stage:
+            band = hearing.age_band(typed.text)
+            if band is not None:
+                opening.take_age_band(turn, band)
+                return True
             ready = heard in (Word.READY, Word.YES, Word.START, Word.FINE)
             if ready:
-                opening.start_test(turn)
+                opening.start_test(turn, stage)
             return ready
         case AwaitingPosition() as stage:
-            there = heard in (Word.READY, Word.YES, Word(stage.phase.position.value))
+            there = heard in (Word.READY, Word(stage.phase.position.value))
             if there:
                 pacing.start_clock(turn, stage)
             elif heard is Word.FINE:
@@ -155,7 +227,7 @@ def _words_to_stage(turn: Turn, typed: Typed, heard: Word | None) -> bool:
         case Resting():
             return readings.take(turn, typed)
         case AwaitingStopReason() as stage:
-            stopping.take_reason(turn, stage, StopReason.OTHER, typed.text)
+            stopping.take_words(turn, stage, typed.text)
             return True
         case Finished():
             return False
@@ -163,9 +235,36 @@ def _words_to_stage(turn: Turn, typed: Typed, heard: Word | None) -> bool:
             assert_never(turn.stage)
 
 
+def _words_to_question(turn: Turn, stage: Enrolling | Auditing, typed: Typed) -> bool:
+    match stage:
+        case Enrolling(question=Question.LOCAL_TIME):
+            return enrolment.take_local_time(turn, typed.text)
+        case Enrolling(question=Question.TRIAL):
+            return enrolment.take_trial(turn, stage, typed.text, typed.source)
+        case Enrolling(question=Question.AGE):
+            band = hearing.age_band(typed.text)
+            choice = None if band is None else band.value
+        case _:
+            choice = picked(stage.question, typed.text)
+    ticked = ticks(stage.question, typed.text)
+    match stage:
+        case Enrolling():
+            if ticked is not None:
+                return enrolment.take_ticks(turn, stage, (*stage.ticked, *ticked))
+            return choice is not None and enrolment.take_choice(turn, stage, choice)
+        case Auditing():
+            if ticked is not None:
+                return auditing.take_ticks(turn, stage, (*stage.ticked, *ticked))
+            return choice is not None and auditing.take_choice(turn, stage, choice)
+
+
 def words_edited(turn: Turn, typed: Typed) -> None:
-    """Take a message as it was changed."""
+    """Take a message as it was changed: a call for help is heard in it as in any other."""
     if hearing.emergency(typed.text):
         stopping.emergency(turn)
+    elif hearing.near_faint(typed.text):
+        stopping.near_faint(turn)
+    elif turn.running is not None and hearing.stop(typed.text):
+        stopping.stop(turn)
     else:
         corrections.take_edit(turn, typed)

@@ -1,22 +1,36 @@
 """Where the person is, and what is expected of them: said on request and whenever in doubt."""
 
+from collections.abc import Mapping
+from dataclasses import replace
 from datetime import timedelta
-from typing import assert_never
+from types import MappingProxyType
+from typing import Final, assert_never
 
-from bot.engine.effects import Param, Part, Term, Urgency
+from bot.engine.dialogues.offers import place_rows, plan_rows
+from bot.engine.dialogues.questionnaire import rows_for, words_for
+from bot.engine.effects import Day, Moment, Param, Part, Term, Urgency
 from bot.engine.state import (
+    Asking,
+    Auditing,
     AwaitingAgeBand,
     AwaitingPosition,
     AwaitingReading,
     AwaitingReady,
     AwaitingStopReason,
+    Booked,
     ChoosingLanguage,
+    ChoosingPlace,
     ConfirmingReading,
     ConfirmingStop,
+    Enrolling,
     Finished,
     FixingReading,
+    Held,
     Idle,
     NamingSymptom,
+    PlacingReading,
+    Planning,
+    Question,
     RatingSymptom,
     Resting,
 )
@@ -28,9 +42,32 @@ from bot.readings import echo, example
 
 IN_POSITION = "there"
 FINE = "fine"
+UNWELL = "unwell"
+NOW = "now"
+EARLIER = "earlier"
 YES = "yes"
 NO = "no"
 READY = "go"
+
+STEPS: Final[Mapping[Question, int]] = MappingProxyType(
+    {
+        Question.CONSENT: 1,
+        Question.AGE: 2,
+        Question.LOCAL_TIME: 3,
+        Question.HAZARDS: 4,
+        Question.MEDICINES: 5,
+        Question.CUFF: 6,
+        Question.RATE_SOURCE: 6,
+        Question.TRIAL: 7,
+    }
+)
+"""How far each question before the first booking is."""
+
+BOOKING_ROWS: Final[Rows] = (
+    (Answer("button.start-now", "start"), Answer("button.later", "later")),
+    (Answer("button.move", "move"), Answer("button.cancel", "cancel")),
+)
+"""What can be done with a booking."""
 
 YES_OR_NO: Rows = ((Answer("button.yes", YES), Answer("button.no", NO)),)
 
@@ -38,18 +75,42 @@ YES_OR_NO: Rows = ((Answer("button.yes", YES), Answer("button.no", NO)),)
 def orient(turn: Turn, *first: Part, urgency: Urgency = Urgency.REPLY) -> None:
     """Say where things stand and put the open question again, after any `first` words."""
     parts, rows = _aside(turn) if turn.aside is not None else _stage(turn)
-    turn.say(*first, *parts, rows=rows, urgency=urgency)
+    number = turn.say(*first, *parts, rows=rows, urgency=urgency)
+    match turn.stage:
+        case Enrolling() | Auditing() as stage:
+            turn.stay(replace(stage, number=number))
+        case _:
+            pass
 
 
 def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
     match turn.stage:
         case Idle():
             return (part("where.idle"),), ((NEW_TEST,),)
+        case Enrolling(question=question) if turn.conversation.resumes is not None:
+            return words_for(question), rows_for(question)
+        case Enrolling() as stage:
+            return question_of(stage)
+        case ChoosingPlace() as stage:
+            return (part("question.place"),), place_rows(turn, stage)
+        case Held():
+            code = turn.conversation.profile.reference or turn.conversation.id[:8]
+            return (part("held", code=code),), ()
+        case Planning() as stage:
+            return _planning(turn, stage)
+        case Booked() as stage:
+            moment = Moment(stage.booking.at, stage.booking.zone)
+            return (part("where.booked", moment=moment),), BOOKING_ROWS
+        case Auditing() as stage:
+            return question_of(stage)
         case AwaitingAgeBand():
             rows = tuple((Answer(f"age.{band}", band.value),) for band in AgeBand)
             return (part("opening.age"),), rows
         case AwaitingReady():
-            return (_ready(released(turn.context.protocol)),), ((Answer("button.ready", READY),),)
+            ready = _ready(released(turn.protocol))
+            band = turn.conversation.age_band
+            age = () if band is None else (part("opening.age-is", age=Term(f"age.{band}")),)
+            return (ready, *age), ((Answer("button.ready", READY),),)
         case AwaitingPosition() as stage:
             position = stage.phase.position
             return (
@@ -75,11 +136,33 @@ def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
             assert_never(turn.stage)
 
 
+def question_of(stage: Enrolling | Auditing) -> tuple[tuple[Part, ...], Rows]:
+    """Return the words and buttons of the question that is open, as it stands ticked."""
+    rows = rows_for(stage.question, stage.ticked)
+    match stage:
+        case Auditing():
+            return words_for(stage.question), rows
+        case Enrolling(question=Question.TRIAL, draft=draft) if not draft.values.empty:
+            return (reading_wanted(Position.SEATED, draft.values, first=True),), rows
+        case Enrolling():
+            return words_for(stage.question, STEPS[stage.question], max(STEPS.values())), rows
+
+
+def _planning(turn: Turn, stage: Planning) -> tuple[tuple[Part, ...], Rows]:
+    if stage.at is not None:
+        return (part("plan.sure", moment=Moment(stage.at, turn.zone)),), YES_OR_NO
+    if stage.day is None:
+        return (part("plan.day"),), plan_rows(turn, stage)
+    return (part("plan.time", day=Day(stage.day)),), plan_rows(turn, stage)
+
+
 def _aside(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
     match turn.aside:
         case ChoosingLanguage():
             rows = tuple((Answer(f"language.{code}", code),) for code in turn.context.languages)
             return (part("language.ask"),), rows
+        case Asking(question=question):
+            return words_for(question), rows_for(question)
         case NamingSymptom():
             return (part("symptom.ask"),), _symptom_rows()
         case RatingSymptom(index=index):
@@ -89,11 +172,20 @@ def _aside(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
         case FixingReading(number=number):
             record = turn.held_record
             reading = record.readings[number - 1]
-            return (part(f"fix.ask.{reading.position}", numbers=echo(reading.values)),), (
-                (Answer("button.leave", NO),),
-            )
+            return (
+                part(
+                    f"fix.ask.{reading.position}",
+                    numbers=echo(reading.values),
+                    example=example(Values()),
+                ),
+            ), ((Answer("button.leave", NO),),)
         case ConfirmingReading(draft=draft):
             return (part("doubt.again", numbers=echo(draft.values)),), YES_OR_NO
+        case PlacingReading(draft=draft):
+            return (part("place.ask", numbers=echo(draft.values)),), (
+                (Answer("button.place-now", NOW),),
+                (Answer("button.place-earlier", EARLIER),),
+            )
         case ConfirmingStop():
             return (part("stop.sure"),), (
                 (Answer("button.stop-yes", YES), Answer("button.stop-no", NO)),
@@ -115,7 +207,10 @@ def reading_wanted(position: Position, known: Values, *, first: bool) -> Part:
     values: dict[str, Param] = {"example": example(known)}
     if known.empty:
         return Part(f"reading.ask.{position}" if first else "reading.ask.again", values)
-    return Part(_missing(known), {**values, "numbers": echo(known)})
+    key = _missing(known)
+    if key == "reading.want.pressures" and known.heart_rate is not None:
+        return Part(key, {**values, "heart_rate": known.heart_rate})
+    return Part(key, {**values, "numbers": echo(known)})
 
 
 def _missing(known: Values) -> str:

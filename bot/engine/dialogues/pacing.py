@@ -1,13 +1,22 @@
 """The clock of a phase: it starts when the person is in position, and leads to each reading."""
 
 from dataclasses import replace
+from datetime import datetime
 
+from bot.engine.dialogues.closing import end
 from bot.engine.dialogues.orientation import orient, reading_wanted
 from bot.engine.drafts import with_draft
-from bot.engine.effects import Urgency
-from bot.engine.state import AwaitingPosition, AwaitingReading, Resting
-from bot.engine.turn import Turn, part
-from bot.protocol.record import PhaseStart, TestRecord, Values
+from bot.engine.effects import Part, Urgency
+from bot.engine.state import (
+    AwaitingPosition,
+    AwaitingReading,
+    ConfirmingReading,
+    FixingReading,
+    Resting,
+)
+from bot.engine.turn import NEW_TEST, RESULTS, Turn, part
+from bot.protocol.record import Ending, PhaseStart, TestRecord, Values
+from bot.readings import echo
 
 
 def start_clock(turn: Turn, stage: AwaitingPosition) -> None:
@@ -72,12 +81,34 @@ def await_reading(turn: Turn, stage: Resting | AwaitingReading) -> None:
 
 
 def ask_for_reading(turn: Turn, stage: Resting | AwaitingReading) -> None:
-    """Wait for the stage's reading, and ask for it."""
+    """Wait for the stage's reading, since its time has come, and ask for it.
+
+    A question put in between stays open. But numbers that come next are for now: a correction or
+    a doubt that was open is dropped, in words.
+    """
+    aside = turn.aside
     await_reading(turn, stage)
+    first: tuple[Part, ...] = ()
+    match aside:
+        case FixingReading(number=number) | ConfirmingReading(target=int(number)):
+            first = (part("fix.interrupted"),)
+            turn.stay(replace(_awaited(turn), interrupted_fix=number))
+        case ConfirmingReading(draft=draft):
+            first = (part("doubt.dropped", numbers=echo(draft.values)),)
+        case None:
+            pass
+        case _:
+            turn.reopen(aside)
     turn.say(
+        *first,
         reading_wanted(stage.phase.position, Values(), first=stage.slot_index == 0),
         urgency=Urgency.TIMED,
     )
+
+
+def _awaited(turn: Turn) -> AwaitingReading:
+    assert isinstance(turn.stage, AwaitingReading)
+    return turn.stage
 
 
 def pass_over(turn: Turn, stage: AwaitingReading) -> None:
@@ -88,9 +119,7 @@ def pass_over(turn: Turn, stage: AwaitingReading) -> None:
     """
     following = replace(stage, record=with_draft(stage), slot_index=stage.slot_index + 1)
     ask_for_reading(turn, following)
-    asked = turn.stage
-    assert isinstance(asked, AwaitingReading)
-    turn.stay(replace(asked, silent_since=stage.silent_since, rung=stage.rung))
+    turn.stay(replace(_awaited(turn), silent_since=stage.silent_since, rung=stage.rung))
 
 
 def go_on(turn: Turn, stage: Resting | AwaitingReading, record: TestRecord) -> bool:
@@ -114,3 +143,26 @@ def go_on(turn: Turn, stage: Resting | AwaitingReading, record: TestRecord) -> b
         orient(turn, urgency=Urgency.TIMED)
         return True
     return False
+
+
+def lost_track(turn: Turn) -> bool:
+    """Whether a running clock can no longer be trusted: the program, or the person, was away.
+
+    A reading so far past its time says nothing about the minute it was meant for.
+    """
+    match turn.stage:
+        case Resting() | AwaitingReading() as stage:
+            return turn.at > lost_at(stage)
+        case _:
+            return False
+
+
+def lost_at(stage: Resting | AwaitingReading) -> datetime:
+    """Return when a phase's clock is given up: long after its reading was due."""
+    return stage.due_at + stage.slot.window + 2 * stage.phase.reading.close_after
+
+
+def give_up(turn: Turn) -> None:
+    """End a test whose clock cannot be trusted any more, and ask after the person."""
+    end(turn, Ending.INTERRUPTED)
+    turn.say(part("interrupted"), rows=((RESULTS, NEW_TEST),), urgency=Urgency.SAFETY)

@@ -6,7 +6,7 @@ Standing and not answering is the dangerous case; the times are in the protocol 
 from dataclasses import replace
 
 from bot.engine.dialogues.closing import end
-from bot.engine.dialogues.orientation import FINE, IN_POSITION, orient
+from bot.engine.dialogues.orientation import FINE, IN_POSITION, UNWELL, orient
 from bot.engine.effects import Urgency
 from bot.engine.state import AwaitingPosition, AwaitingReading
 from bot.engine.turn import RESULTS, Answer, Turn, part
@@ -30,6 +30,7 @@ def hear(turn: Turn) -> None:
     """A sign of life: silence counts anew from here."""
     match turn.stage:
         case AwaitingPosition() | AwaitingReading() as stage:
+            turn.was_checked = stage.rung >= CHECKED
             turn.stay(replace(stage, silent_since=turn.at, rung=0))
         case _:
             pass
@@ -41,14 +42,12 @@ def pass_silence(turn: Turn, stage: AwaitingPosition | AwaitingReading) -> None:
     silent = turn.at - stage.silent_since
     position = stage.phase.position
     if stage.rung < CHECKED and silent >= rungs.check_after:
-        turn.put(None)
         turn.stay(replace(stage, rung=CHECKED, silent_since=turn.at - rungs.check_after))
-        buttons = [Answer("button.fine", FINE)]
+        buttons = [Answer("button.fine", FINE), Answer("button.unwell", UNWELL)]
         if isinstance(stage, AwaitingPosition):
             buttons.append(Answer(f"button.there.{position}", IN_POSITION))
         turn.say(part(_check(position)), rows=tuple((b,) for b in buttons), urgency=Urgency.SAFETY)
     elif stage.rung < 1 and silent >= rungs.nudge_after:
-        turn.put(None)
         turn.stay(replace(stage, rung=1))
         orient(turn, part("silence.nudge"), urgency=Urgency.TIMED)
     elif stage.rung >= CHECKED and silent >= rungs.close_after:

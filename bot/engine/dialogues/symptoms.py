@@ -31,6 +31,8 @@ def tell(turn: Turn, heard: tuple[SymptomHeard, ...], words: str | None) -> None
         orient(turn, part("symptom.no-test"))
         return
     noted = note(turn, heard, words)
+    if heard[-1].strength is None:
+        noted = noted[:-1]
     if turn.running is not None and any(s.symptom is Symptom.FAINT for s in heard):
         near_faint(turn)
         return
@@ -38,7 +40,7 @@ def tell(turn: Turn, heard: tuple[SymptomHeard, ...], words: str | None) -> None
         turn.put(RatingSymptom(index=len(turn.record.symptoms) - 1))
         orient(turn, *noted)
     else:
-        turn.put(None)
+        turn.drop()
         answer(turn, noted)
 
 
@@ -58,12 +60,7 @@ def note(turn: Turn, heard: tuple[SymptomHeard, ...], words: str | None) -> tupl
         for symptom in heard
     )
     put_down(turn, replace(record, symptoms=(*record.symptoms, *reports)))
-    return tuple(
-        part_
-        for symptom in heard
-        if symptom.strength is not None
-        for part_ in _noted(turn, symptom.symptom, symptom.strength)
-    )
+    return tuple(part_ for symptom in heard for part_ in _noted(turn, symptom))
 
 
 def take_strength(turn: Turn, aside: RatingSymptom, strength: int) -> None:
@@ -72,8 +69,8 @@ def take_strength(turn: Turn, aside: RatingSymptom, strength: int) -> None:
     report = replace(record.symptoms[aside.index], strength=strength)
     rated = (*record.symptoms[: aside.index], report, *record.symptoms[aside.index + 1 :])
     put_down(turn, replace(record, symptoms=rated))
-    turn.put(None)
-    answer(turn, _noted(turn, report.symptom, strength))
+    turn.drop()
+    answer(turn, _noted(turn, SymptomHeard(symptom=report.symptom, strength=strength)))
 
 
 def answer(turn: Turn, parts: tuple[Part, ...]) -> None:
@@ -84,7 +81,10 @@ def answer(turn: Turn, parts: tuple[Part, ...]) -> None:
         orient(turn, *parts)
 
 
-def _noted(turn: Turn, symptom: Symptom, strength: int) -> tuple[Part, ...]:
-    said = part("symptom.noted", symptom=Term(f"symptom.{symptom}"), strength=strength)
+def _noted(turn: Turn, heard: SymptomHeard) -> tuple[Part, ...]:
+    name, strength = Term(f"symptom.{heard.symptom}"), heard.strength
+    if strength is None:
+        return (part("symptom.noted-plain", symptom=name),)
+    said = part("symptom.noted", symptom=name, strength=strength)
     standing = turn.running is not None and turn.running.phase.position is Position.STANDING
     return (said, part("symptom.strong")) if standing and strength >= STRONG else (said,)

@@ -1,0 +1,110 @@
+"""What is known of a person between tests: consent, zone, kit, medicines, tests, the watch."""
+
+from dataclasses import dataclass
+from datetime import datetime, time
+
+from bot.protocol.circumstances import Cuff, DayKind, Hazard, Medicine, RateSource
+from bot.protocol.definition import ProtocolRef
+from bot.protocol.record import Ending
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TestNote:
+    """What has to be known of an earlier test to go on; its facts are among the results.
+
+    Attributes:
+        number: Counts this person's tests from 1.
+        began_at: When.
+        ending: How it ended.
+        measured: Whether it has readings.
+        day: What kind of day it was, if told.
+        protocol: The definition it used.
+    """
+
+    __test__ = False
+
+    number: int
+    began_at: datetime
+    ending: Ending
+    measured: bool
+    protocol: ProtocolRef
+    day: DayKind | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Watch:
+    """Looks out for the day of the other kind.
+
+    Attributes:
+        since: When it began.
+        looks_for: The kind of day that is still missing.
+        hour: When to ask each day, on the person's clock; `None` to wait for their word.
+        line: From which number on, 0 to 10, a day counts as bad.
+        asked_at: When the question was last asked; `None` before the first time.
+        unanswered: How many questions in a row went without an answer.
+    """
+
+    since: datetime
+    looks_for: DayKind
+    hour: time | None = None
+    line: int = 6
+    asked_at: datetime | None = None
+    unanswered: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Profile:
+    """What is known of a person. No name, no date of birth.
+
+    Attributes:
+        reference: The clinic's opaque reference, from the invitation.
+        protocol: The protocol that the invitation names.
+        consented_at: When they agreed; `None` before.
+        consent_version: The version of the text they agreed to.
+        zone: Their time zone, an IANA name.
+        hazards: Reasons to ask the care team first; `None` before they were asked.
+        cleared_by: Who of the care team cleared them all the same.
+        cleared_at: When.
+        medicines: Classes they take; `None` before they were asked.
+        cuff: Where their cuff sits.
+        rate_source: What they read the heart rate from.
+        tried: Whether the trial reading was understood.
+        paused: Whether reminders are paused.
+        bookings: How many bookings were made.
+        tests: Their tests that have ended.
+        watch: The watch, while it runs.
+    """
+
+    reference: str | None = None
+    protocol: ProtocolRef | None = None
+    consented_at: datetime | None = None
+    consent_version: int = 0
+    zone: str | None = None
+    hazards: tuple[Hazard, ...] | None = None
+    cleared_by: str | None = None
+    cleared_at: datetime | None = None
+    medicines: tuple[Medicine, ...] | None = None
+    cuff: Cuff | None = None
+    rate_source: RateSource | None = None
+    tried: bool = False
+    paused: bool = False
+    bookings: int = 0
+    tests: tuple[TestNote, ...] = ()
+    watch: Watch | None = None
+
+    @property
+    def suitable(self) -> bool:
+        """Whether nothing speaks against a test at home, or the care team has cleared it."""
+        return self.hazards == () or (bool(self.hazards) and self.cleared_at is not None)
+
+    @property
+    def enrolled(self) -> bool:
+        """Whether every question of the beginning is answered."""
+        return (
+            self.consented_at is not None
+            and self.zone is not None
+            and self.medicines is not None
+            and self.cuff is not None
+            and self.rate_source is not None
+            and self.tried
+        )

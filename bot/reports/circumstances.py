@@ -1,0 +1,75 @@
+"""What surrounded a test, in a clinician's words; nothing when nothing of it is known."""
+
+from collections.abc import Iterator, Sequence
+from datetime import UTC, datetime
+from zoneinfo import ZoneInfo
+
+from babel.dates import format_time
+
+from bot.protocol.circumstances import Circumstances
+from bot.protocol.record import TestRecord
+from bot.reports.formats import day, moment
+from bot.texts import render
+
+
+def lines(record: TestRecord, locale: str) -> list[str]:
+    """Return up to three lines: day, kit and zone; medicines; preparation."""
+    told = record.circumstances
+    kind = [] if record.day is None else [_value("day", record.day, locale)]
+    if told is None:
+        return kind
+    return [
+        " ".join((*kind, *_kit(told, locale))),
+        " ".join(_medicines(told, locale)),
+        _departures(told, locale),
+    ]
+
+
+def beside_local(at: datetime, record: TestRecord, locale: str) -> str:
+    """Return an instant in UTC, and beside it on the person's clock if their zone is known.
+
+    The date stands there twice only where the two differ.
+    """
+    in_utc = moment(at, locale)
+    if record.circumstances is None or record.circumstances.zone is None:
+        return in_utc
+    there = at.astimezone(ZoneInfo(record.circumstances.zone)).replace(tzinfo=UTC)
+    local = format_time(there, format="HH:mm", locale=locale)
+    if (date := day(there, locale)) != day(at, locale):
+        local = f"{date}, {local}"
+    return render("files.moment.local", {"moment": in_utc, "local": local}, locale)
+
+
+def _kit(told: Circumstances, locale: str) -> Iterator[str]:
+    yield _value("cuff", told.cuff, locale)
+    yield _value("rate-source", told.rate_source, locale)
+    if told.zone is not None:
+        yield _line("zone", told.zone, locale)
+
+
+def _medicines(told: Circumstances, locale: str) -> Iterator[str]:
+    yield _list("medicines", "medicine", told.medicines, locale)
+    if told.medicines or told.last_dose is not None:
+        yield _value("last-dose", told.last_dose, locale)
+
+
+def _departures(told: Circumstances, locale: str) -> str:
+    if not told.audited and not told.departures:
+        return _line("departures", render("files.circumstances.not-asked", {}, locale), locale)
+    return _list("departures", "departure", told.departures, locale)
+
+
+def _value(name: str, value: str | None, locale: str) -> str:
+    key = "files.circumstances.not-told" if value is None else f"files.{name}.{value}"
+    return _line(name, render(key, {}, locale), locale)
+
+
+def _list(name: str, family: str, values: Sequence[str], locale: str) -> str:
+    """Return a list parted by semicolons, since what is named can hold commas."""
+    names = [render(f"files.{family}.{value}", {}, locale) for value in values]
+    words = "; ".join(names) or render("files.circumstances.none-told", {}, locale)
+    return _line(name, words, locale)
+
+
+def _line(name: str, words: str, locale: str) -> str:
+    return render(f"files.circumstances.{name}", {"value": words}, locale)

@@ -1,0 +1,111 @@
+"""The outbox: what goes out next, and what becomes of it."""
+
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import (
+    Connection,
+    RowMapping,
+    and_,
+    delete,
+    func,
+    or_,
+    select,
+)
+
+from bot.engine.effects import (
+    Effect,
+    Forget,
+    Keep,
+    Revise,
+    Urgency,
+    Withdraw,
+)
+from bot.engine.state import Conversation
+from bot.runtime.ports import (
+    Parcel,
+)
+from bot.store.codec import (
+    encode_outgoing,
+)
+from bot.store.statements import CONVERSATION, OUTBOX, WAITING
+
+
+def row_for(conversation: Conversation, effect: Effect) -> dict[str, Any]:
+    """Return the row of an outgoing effect."""
+    assert not isinstance(effect, Keep | Forget | Withdraw)
+    return {
+        "conversation_id": conversation.id,
+        "number": effect.number,
+        "urgency": int(effect.urgency),
+        "locale": conversation.locale,
+        "effect": encode_outgoing(effect),
+        "target": effect.target if isinstance(effect, Revise) else None,
+        "until_at": getattr(effect, "until", None),
+        "fate": WAITING,
+        "attempts": 0,
+    }
+
+
+def may_be_given_up(parcel: Parcel) -> bool:
+    """Words of safety are tried until they arrive."""
+    return parcel.effect.urgency is not Urgency.SAFETY
+
+
+def most_urgent(connection: Connection, now: datetime) -> RowMapping | None:
+    """Safety first; else the head of the conversation whose waiting parcels are most urgent.
+
+    A conversation's parcels leave in order, so an urgent one lends its urgency to those before it.
+    """
+    free = and_(
+        or_(OUTBOX.c.leased_until_at.is_(None), OUTBOX.c.leased_until_at < now),
+        or_(OUTBOX.c.not_before_at.is_(None), OUTBOX.c.not_before_at <= now),
+    )
+    with_address = select(OUTBOX, CONVERSATION.c.address).join(
+        CONVERSATION, CONVERSATION.c.id == OUTBOX.c.conversation_id
+    )
+    safety = (
+        with_address.where(OUTBOX.c.fate == WAITING, OUTBOX.c.urgency == int(Urgency.SAFETY), free)
+        .order_by(OUTBOX.c.id)
+        .limit(1)
+    )
+    row = connection.execute(safety).mappings().first()
+    if row is not None:
+        return row
+    heads = (
+        select(func.min(OUTBOX.c.id).label("head"), func.min(OUTBOX.c.urgency).label("most"))
+        .where(OUTBOX.c.fate == WAITING)
+        .group_by(OUTBOX.c.conversation_id)
+        .subquery()
+    )
+    head = (
+        with_address.join(heads, heads.c.head == OUTBOX.c.id)
+        .where(free)
+        .order_by(heads.c.most, OUTBOX.c.id)
+        .limit(1)
+    )
+    return connection.execute(head).mappings().first()
+
+
+def target_ref(connection: Connection, row: RowMapping) -> str | None:
+    """Return the channel's name of the message that a row changes, if it changes one."""
+    if row["target"] is None:
+        return None
+    sent = select(OUTBOX.c.ref).where(
+        OUTBOX.c.conversation_id == row["conversation_id"], OUTBOX.c.number == row["target"]
+    )
+    return connection.execute(sent).scalar()
+
+
+def bury(connection: Connection, conversation_id: str) -> None:
+    """Delete what is left of a person who asked to be forgotten, once the last word is out."""
+    gone = select(CONVERSATION.c.forgotten).where(CONVERSATION.c.id == conversation_id)
+    if not connection.execute(gone).scalar():
+        return
+    waiting = select(func.count()).where(
+        OUTBOX.c.conversation_id == conversation_id, OUTBOX.c.fate == WAITING
+    )
+    if connection.execute(waiting).scalar():
+        return
+    connection.execute(delete(OUTBOX).where(OUTBOX.c.conversation_id == conversation_id))
+    connection.execute(delete(CONVERSATION).where(CONVERSATION.c.id == conversation_id))

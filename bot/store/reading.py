@@ -1,0 +1,69 @@
+"""From rows to what they mean."""
+
+from sqlalchemy import (
+    Connection,
+    RowMapping,
+    select,
+)
+
+from bot.protocol.record import TestRecord
+from bot.runtime.ports import (
+    History,
+    Kept,
+    Stored,
+)
+from bot.store.codec import (
+    decode_conversation,
+    decode_event,
+    decode_record,
+)
+from bot.store.statements import CONVERSATION, EVENT, RESULT
+
+
+def history_of(connection: Connection, conversation_id: str) -> History:
+    """Return how a conversation began and all that happened in it."""
+    beginning = select(CONVERSATION.c.beginning).where(CONVERSATION.c.id == conversation_id)
+    events = (
+        select(EVENT.c.event)
+        .where(EVENT.c.conversation_id == conversation_id)
+        .order_by(EVENT.c.position)
+    )
+    text = connection.execute(beginning).scalar()
+    if text is None:
+        raise KeyError(conversation_id)
+    return History(
+        beginning=decode_conversation(text),
+        events=tuple(decode_event(event) for event in connection.execute(events).scalars()),
+    )
+
+
+def results_of(connection: Connection, conversation_id: str) -> tuple[TestRecord, ...]:
+    """Return a person's tests that have ended, oldest first."""
+    wanted = (
+        select(RESULT.c.record)
+        .where(RESULT.c.conversation_id == conversation_id)
+        .order_by(RESULT.c.test_number)
+    )
+    return tuple(decode_record(text) for text in connection.execute(wanted).scalars())
+
+
+def kept_of(connection: Connection, conversation_id: str) -> Kept:
+    """Return all that is kept of a person."""
+    state = select(CONVERSATION.c.state).where(CONVERSATION.c.id == conversation_id)
+    return Kept(
+        conversation=decode_conversation(connection.execute(state).scalar_one()),
+        history=history_of(connection, conversation_id),
+        results=results_of(connection, conversation_id),
+    )
+
+
+def stored_from(row: RowMapping | None) -> Stored | None:
+    """Return the conversation that a row holds."""
+    if row is None:
+        return None
+    return Stored(
+        conversation=decode_conversation(row["state"]),
+        address=row["address"],
+        revision=row["revision"],
+        wake_at=row["wake_at"],
+    )
