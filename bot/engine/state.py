@@ -51,6 +51,7 @@ class Question(StrEnum):
     RATE_SOURCE = "rate-source"
     TRIAL = "trial"
     # on the day
+    SAME_KIT = "same-kit"
     LAST_DOSE = "last-dose"
     DEPARTURES = "departures"
     ILL_TODAY = "ill-today"

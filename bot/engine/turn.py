@@ -79,6 +79,7 @@ STOP: Final = Always("button.stop", "stop")
 SYMPTOM: Final = Always("button.symptom", "symptom")
 WHERE: Final = Always("button.where", "where")
 RESULTS: Final = Always("button.results", "results")
+LANGUAGE: Final = Always("button.language", "language")
 BOOK: Final = Always("button.book", "book")
 NEW_TEST: Final = Always("button.new-test", "start")
 

@@ -293,6 +293,8 @@ OPTIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType({
     "rate-source.oximeter": ("oximeter", "finger clip", "oximetro", "pulsioximetro"),
     "rate-source.watch": ("watch", "smart watch", "reloj"),
     "rate-source.fingers": ("fingers", "by hand", "counting", "dedos", "a mano"),
+    "same-kit.same": ("yes", "same", "the same", "si", "igual", "el mismo"),
+    "same-kit.changed": ("no", "changed", "different", "cambio", "otro", "distinto"),
     "last-dose.within-4-hours": ("today", "this morning", "hoy", "esta manana"),
     "last-dose.within-24-hours": ("yesterday", "ayer"),
     "departure.extra-fluids": ("extra water", "water", "agua"),

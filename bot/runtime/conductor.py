@@ -14,6 +14,7 @@ from bot.engine.events import (
     Failure,
     Invited,
     Opened,
+    WordsGiven,
 )
 from bot.engine.machine import advance
 from bot.engine.state import Conversation
@@ -71,20 +72,23 @@ class Conductor:
                 return Step(
                     conversation_id=stored.conversation.id, wake_at=stored.wake_at, fresh=False
                 )
-            event = self._invited(unit, inbound)
+            event = self._invited(unit, inbound, stored.conversation)
             return self._advance(unit, stored, event)
 
-    def _invited(self, unit: UnitOfWork, inbound: Inbound) -> Event:
-        """Turn an opening with a good invitation's code into what it means."""
+    def _invited(self, unit: UnitOfWork, inbound: Inbound, before: Conversation) -> Event:
+        """Turn an invitation's code, carried by a link or typed, into what it means."""
         match inbound.event:
             case Opened(at=at, code=str(code)):
-                invitation = unit.invitation(code, at, inbound.address)
-                if invitation is None:
-                    return inbound.event
-                protocol = latest(invitation.protocol) if invitation.protocol else None
-                return Invited(at=at, reference=invitation.reference, protocol=protocol)
+                pass
+            case WordsGiven(at=at, text=text) if before.profile.reference is None:
+                code = text.strip()
             case event:
                 return event
+        invitation = unit.invitation(code, at, inbound.address)
+        if invitation is None:
+            return inbound.event
+        protocol = latest(invitation.protocol) if invitation.protocol else None
+        return Invited(at=at, reference=invitation.reference, protocol=protocol)
 
     def clear(self, reference: str, by: str, at: datetime) -> Step | None:
         """Put down that somebody of the care team cleared a person; `None` if there is no such."""

@@ -84,7 +84,10 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "trial.good": N_("I read that as {numbers}. That works well. It does not count as a result."),
     "trial.doubt": N_("I read that as {numbers}, which looks odd. Please measure once more."),
     "trial.unclear": N_("I could not read those numbers."),
-    "enrolled": N_("That was all. Now let us find a time for your first test."),
+    "enrolled": N_(
+        "That was all. For the test you need a bed, a chair, a clear wall and someone nearby. "
+        "Now let us find a time."
+    ),
     # booking
     "plan.day": N_(
         "When would you like to do the test? Mornings show the most. "
@@ -143,9 +146,15 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "reminder.follow-up": N_("Your test was planned for {moment}. Would you like to start now?"),
     "reminder.offer": N_("Your test of {moment} was not started. Shall we find another time?"),
     "reminder.later": N_("All right, at {moment} then."),
+    "after-the-test": N_("I can do that once the test has ended."),
     "paused": N_("I send no more reminders and no daily questions. Type resume to go on."),
     "resumed": N_("Reminders and daily questions are on again."),
     # on the day
+    "question.same-kit": N_(
+        "Do you use the same cuff as last time, and read the heart rate the same way?"
+    ),
+    "same-kit.same": N_("Yes, the same"),
+    "same-kit.changed": N_("No, that has changed"),
     "question.last-dose": N_("When did you last take one of the medicines you named?"),
     "last-dose.within-4-hours": N_("Less than 4 hours ago"),
     "last-dose.within-12-hours": N_("4 to 12 hours ago"),

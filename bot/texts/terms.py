@@ -28,6 +28,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "button.stop": N_("Stop"),
     "button.symptom": N_("Symptom"),
     "button.where": N_("Where am I?"),
+    "button.language": fixed("English / Español"),
     "button.results": N_("Show my results"),
     "button.new-test": N_("Start a test"),
     "button.ready": N_("I am ready"),

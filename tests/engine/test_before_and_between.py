@@ -36,7 +36,15 @@ from bot.engine.state import (
     Question,
     Resting,
 )
-from bot.protocol.circumstances import DayKind, Departure, Hazard, LastDose, Medicine
+from bot.protocol.circumstances import (
+    Cuff,
+    DayKind,
+    Departure,
+    Hazard,
+    LastDose,
+    Medicine,
+    RateSource,
+)
 from bot.protocol.record import TestRecord
 from bot.protocol.released import SIX_READINGS
 from bot.testing.playbook import Playbook
@@ -331,7 +339,7 @@ def test_first_on_a_bad_day_looks_for_a_good_one() -> None:
 
 def test_two_days_are_compared_and_listed() -> None:
     """After both kinds of day the two are laid side by side; each can be opened again."""
-    book = second_watched().waits(minutes=60 * 24).types("8").taps("now").taps("done")
+    book = second_watched().waits(minutes=60 * 24).types("8").taps("now").taps("same").taps("done")
     does_the_test(book, standing="108/76 112", day="symptomatic")
     compared = next(e for e in book.effects if isinstance(e, Compare))
     assert (compared.first, compared.second) == (1, 2)
@@ -339,6 +347,24 @@ def test_two_days_are_compared_and_listed() -> None:
     book.types("results").taps("result:1")
     assert [e.test for e in book.effects if isinstance(e, Recall)] == [1, 1, 1, 1]
     assert {t.day for t in profile(book).tests} == {DayKind.GOOD, DayKind.SYMPTOMATIC}
+
+
+def test_changed_kit_is_recorded() -> None:
+    """Before a second test the kit is asked about; what has changed goes with the result."""
+    book = second_watched().types("start").taps("now").taps("changed").taps("wrist").taps("watch")
+    book.taps("done").taps("go")
+    record = getattr(book.conversation.stage, "record", None)
+    assert isinstance(record, TestRecord)
+    assert record.circumstances is not None
+    assert record.circumstances.cuff is Cuff.WRIST
+    assert record.circumstances.rate_source is RateSource.WATCH
+
+
+def test_language_can_be_changed_with_the_first_message() -> None:
+    """The very first question has a button for the language."""
+    book = full().opens().taps("language").taps("es")
+    assert book.conversation.locale == "es"
+    assert book.said == ("language.set", "question.step", "question.consent")
 
 
 def test_my_data_and_delete_everything() -> None:

@@ -149,6 +149,23 @@ def test_invitation_is_good_once_and_for_a_time(store: SqlStore) -> None:
         assert unit.invitation("good", NOW, "telegram:777123456") == good
 
 
+def test_code_can_be_typed(store: SqlStore) -> None:
+    """Who has the code on paper types it."""
+    store.invite(
+        Invitation(
+            code="c0de-on-paper", reference="HS-78", protocol=None, language=None,
+            made_at=NOW, expires_at=NOW + timedelta(days=1),
+        )
+    )  # fmt: skip
+    chat = Chat(store, invited_only=True)
+    chat.does(Opened(at=NOW))
+    name = chat.types("c0de-on-paper", "yes")
+    with store.unit() as unit:
+        stored = unit.load_by_id(name)
+    assert stored is not None
+    assert stored.conversation.profile.reference == "HS-78"
+
+
 def test_cleared_by_reference_or_by_the_number_they_were_told(store: SqlStore) -> None:
     """The care team names a person by the reference, or by the number shown to them."""
     chat = Chat(store)

@@ -1,5 +1,7 @@
 """What means the same at every stage: where, help, language, symptom, results, start, my data."""
 
+from typing import Final
+
 from bot.engine.context import Opening
 from bot.engine.dialogues import (
     auditing,
@@ -32,6 +34,10 @@ from bot.engine.state import (
 from bot.engine.turn import Always, Rows, Turn, part
 from bot.engine.vocabulary import Word
 from bot.protocol.circumstances import DayKind
+
+_AFTER_THE_TEST: Final = frozenset({
+    Word.BOOK, Word.MOVE, Word.ZONE, Word.PAUSE, Word.RESUME, Word.BAD_DAY, Word.GOOD_DAY,
+})  # fmt: skip
 
 
 def hear(turn: Turn, heard: Word) -> bool:
@@ -76,8 +82,13 @@ def _help(turn: Turn) -> str:
 
 def _hear_between(turn: Turn, heard: Word) -> bool:
     """Answer a word that has a meaning only while no test is under way."""
-    if turn.running is not None or turn.context.opening is Opening.SHORT:
+    if turn.context.opening is Opening.SHORT:
         return False
+    if turn.running is not None:
+        waits = heard in _AFTER_THE_TEST
+        if waits:
+            orientation.orient(turn, part("after-the-test"))
+        return waits
     match heard:
         case Word.BOOK | Word.MOVE if _may_plan(turn):
             planning.begin(turn)
@@ -121,6 +132,9 @@ def tap(turn: Turn, question: str, choice: str) -> bool:
             _compare(turn)
         case "", "stop":
             stopping.stop(turn)
+        case "", "language":
+            turn.put(ChoosingLanguage())
+            orientation.orient(turn)
         case "", "symptom":
             symptoms.ask_which(turn)
         case "", "where":

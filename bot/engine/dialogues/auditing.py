@@ -7,7 +7,7 @@ from bot.engine.dialogues import planning
 from bot.engine.dialogues.orientation import orient
 from bot.engine.state import Auditing, AwaitingReady, Idle, Question
 from bot.engine.turn import Turn, part
-from bot.protocol.circumstances import Circumstances, Departure, LastDose
+from bot.protocol.circumstances import Circumstances, Cuff, Departure, LastDose, RateSource
 
 
 def begin(turn: Turn) -> None:
@@ -23,18 +23,38 @@ def begin(turn: Turn) -> None:
         rate_source=profile.rate_source,
         medicines=profile.medicines or (),
     )
-    question = Question.LAST_DOSE if circumstances.medicines else Question.DEPARTURES
-    turn.move(Auditing(question=question, circumstances=circumstances))
+    if profile.tests:
+        _ask(turn, Question.SAME_KIT, circumstances)
+    else:
+        _ask_preparation(turn, circumstances)
+
+
+def _ask(turn: Turn, question: Question, known: Circumstances) -> None:
+    turn.move(Auditing(question=question, circumstances=known))
     orient(turn)
+
+
+def _ask_preparation(turn: Turn, known: Circumstances) -> None:
+    _ask(turn, Question.LAST_DOSE if known.medicines else Question.DEPARTURES, known)
 
 
 def take_choice(turn: Turn, stage: Auditing, choice: str) -> bool:
     """Take a choice of a question that is picked from."""
     match stage.question:
+        case Question.SAME_KIT if choice == "changed":
+            _ask(turn, Question.CUFF, stage.circumstances)
+        case Question.SAME_KIT:
+            _ask_preparation(turn, stage.circumstances)
+        case Question.CUFF:
+            turn.know(cuff=Cuff(choice))
+            _ask(turn, Question.RATE_SOURCE, replace(stage.circumstances, cuff=Cuff(choice)))
+        case Question.RATE_SOURCE:
+            source = RateSource(choice)
+            turn.know(rate_source=source)
+            _ask_preparation(turn, replace(stage.circumstances, rate_source=source))
         case Question.LAST_DOSE:
             known = replace(stage.circumstances, last_dose=LastDose(choice))
-            turn.move(Auditing(question=Question.DEPARTURES, circumstances=known))
-            orient(turn)
+            _ask(turn, Question.DEPARTURES, known)
         case Question.ILL_TODAY if choice == "move":
             turn.move(Idle())
             planning.begin(turn, part("ill.rest-first"))

@@ -34,7 +34,7 @@ from bot.engine.state import (
     RatingSymptom,
     Resting,
 )
-from bot.engine.turn import NEW_TEST, RESULTS, Answer, Rows, Turn, part
+from bot.engine.turn import LANGUAGE, NEW_TEST, RESULTS, Answer, Rows, Turn, part
 from bot.protocol.definition import Position, Protocol
 from bot.protocol.record import AgeBand, StopReason, Symptom, Values
 from bot.protocol.released import released
@@ -144,6 +144,9 @@ def question_of(stage: Enrolling | Auditing) -> tuple[tuple[Part, ...], Rows]:
             return words_for(stage.question), rows
         case Enrolling(question=Question.TRIAL, draft=draft) if not draft.values.empty:
             return (reading_wanted(Position.SEATED, draft.values, first=True),), rows
+        case Enrolling(question=Question.CONSENT):
+            step = STEPS[Question.CONSENT]
+            return words_for(stage.question, step, max(STEPS.values())), (*rows, (LANGUAGE,))
         case Enrolling():
             return words_for(stage.question, STEPS[stage.question], max(STEPS.values())), rows
 

@@ -65,6 +65,7 @@ SHAPES: Final[Mapping[Question, Shape]] = MappingProxyType({
     Question.CUFF: Pick(tuple(Cuff), "cuff"),
     Question.RATE_SOURCE: Pick(tuple(RateSource), "rate-source"),
     Question.TRIAL: Typed(),
+    Question.SAME_KIT: Pick(("same", "changed"), "same-kit"),
     Question.LAST_DOSE: Pick(tuple(LastDose), "last-dose"),
     Question.DEPARTURES: Tick(tuple(Departure), "departure"),
     Question.ILL_TODAY: Pick(("move", "go-on"), "ill-today"),
