@@ -43,7 +43,7 @@ def asked_by_stage(conversation: Conversation) -> str | None:
         case ChoosingPlace(page=page):
             return f"p.place{page}"
         case Held():
-            return None
+            return "p.held"
         case Planning() as stage:
             return f"b{conversation.profile.bookings + 1}.{_planning(stage)}"
         case Booked(booking=booking):

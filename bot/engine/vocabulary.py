@@ -194,7 +194,10 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
     Word.NO: (
         "no", "n", "nope", "nah", "no go on", "no seguir", "seguir", "leave it", "dejarlo asi",
     ),
-    Word.MOVE: ("move", "move it", "move the test", "another time", "mover", "cambiar la hora"),
+    Word.MOVE: (
+        "move", "move it", "move the test", "another time", "otro momento", "mover",
+        "cambiar la hora",
+    ),
     Word.CANCEL: ("cancel", "cancel it", "cancel booking", "cancelar", "anular"),
     Word.ZONE: ("time zone", "timezone", "change time zone", "zona horaria",
                 "cambiar zona horaria"),
@@ -249,75 +252,3 @@ SYMPTOMS: Final[Mapping[Symptom, tuple[str, ...]]] = MappingProxyType({
     ),
 })  # fmt: skip
 """Words for symptoms, found anywhere in a message."""
-
-OPTIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType({
-    "done": (
-        "none", "none of these", "nothing", "done", "thats all", "that is all",
-        "ninguno", "ninguna", "nada", "ninguna de estas", "ninguno de estos", "eso es todo",
-    ),
-    "hazard.fainted-standing": ("fainted before", "i faint", "desmayos"),
-    "hazard.pregnant": ("pregnant", "embarazada"),
-    "hazard.heart-attack-or-stroke": ("had a heart attack", "had a stroke", "tuve un infarto"),
-    "hazard.heart-disease": ("heart disease", "heart condition", "enfermedad del corazon"),
-    "hazard.cannot-stand": ("cannot stand 10 minutes", "no aguanto 10 minutos"),
-    "hazard.ill": ("fever", "ill", "fiebre", "enfermo", "enferma"),
-    "hazard.under-18-alone": ("under 18", "menor de 18"),
-    "hazard.pressure": ("very high pressure", "very low pressure", "presion muy alta",
-                        "presion muy baja"),
-    "medicine.beta-blocker": (
-        "beta blocker", "beta blockers", "propranolol", "metoprolol", "bisoprolol", "atenolol",
-        "betabloqueante", "betabloqueantes",
-    ),
-    "medicine.heart-slowing": (
-        "ivabradine", "verapamil", "diltiazem", "clonidine", "pyridostigmine", "ivabradina",
-        "verapamilo", "clonidina", "piridostigmina",
-    ),
-    "medicine.stimulant": ("stimulant", "methylphenidate", "amphetamine", "estimulante",
-                           "metilfenidato"),
-    "medicine.noradrenaline": (
-        "snri", "venlafaxine", "duloxetine", "atomoxetine", "amitriptyline", "venlafaxina",
-        "duloxetina", "atomoxetina", "amitriptilina",
-    ),
-    "medicine.diuretic": ("diuretic", "water tablet", "water tablets", "furosemide", "diuretico",
-                          "furosemida"),
-    "medicine.pressure-lowering": (
-        "blood pressure tablet", "blood pressure tablets", "ramipril", "amlodipine", "nitrate",
-        "levodopa", "enalapril", "losartan", "amlodipino", "nitrato",
-    ),
-    "medicine.pressure-raising": (
-        "midodrine", "fludrocortisone", "droxidopa", "midodrina", "fludrocortisona",
-    ),
-    "cuff.upper-arm": ("upper arm", "arm", "brazo"),
-    "cuff.wrist": ("wrist", "muneca"),
-    "rate-source.cuff": ("cuff", "the cuff", "same cuff", "tensiometro", "el tensiometro"),
-    "rate-source.oximeter": ("oximeter", "finger clip", "oximetro", "pulsioximetro"),
-    "rate-source.watch": ("watch", "smart watch", "reloj"),
-    "rate-source.fingers": ("fingers", "by hand", "counting", "dedos", "a mano"),
-    "same-kit.same": ("yes", "same", "the same", "si", "igual", "el mismo"),
-    "same-kit.changed": ("no", "changed", "different", "cambio", "otro", "distinto"),
-    "last-dose.within-4-hours": ("today", "this morning", "hoy", "esta manana"),
-    "last-dose.within-24-hours": ("yesterday", "ayer"),
-    "departure.extra-fluids": ("extra water", "water", "agua"),
-    "departure.extra-salt": ("extra salt", "salt", "sal"),
-    "departure.caffeine": ("caffeine", "coffee", "tea", "cafeina", "cafe", "te", "mate"),
-    "departure.nicotine": ("nicotine", "cigarette", "smoked", "nicotina", "cigarrillo", "fume"),
-    "departure.heavy-meal": ("heavy meal", "big meal", "comida pesada"),
-    "departure.garments": ("compression", "stockings", "compresion", "medias"),
-    "departure.poor-sleep": ("slept badly", "bad sleep", "dormi mal"),
-    "departure.illness": ("fever", "ill", "fiebre", "enfermo", "enferma"),
-    "ill-today.move": ("move", "another day", "otro dia", "cambiar"),
-    "ill-today.go-on": ("go on", "continue", "seguir"),
-    "day-kind.good": ("good", "good day", "a good day", "bueno", "buen dia", "un buen dia"),
-    "day-kind.symptomatic": (
-        "bad", "bad day", "a bad day", "symptomatic", "malo", "mal dia", "un mal dia",
-    ),
-    "day-kind.unsure": ("not sure", "in between", "no se", "regular"),
-    "watch.daily": ("daily", "every day", "cada dia", "diario"),
-    "watch.word": ("i will tell you", "when i say", "yo aviso"),
-    "watch.none": ("no", "none", "neither", "ninguno"),
-    "repeat.now": ("now", "ahora"),
-    "repeat.in-an-hour": ("in an hour", "en una hora"),
-    "repeat.afternoon": ("afternoon", "this afternoon", "esta tarde", "tarde"),
-    "repeat.not-today": ("no", "not today", "hoy no"),
-})  # fmt: skip
-"""What a choice can be called when it is typed; `done` is none of them, or no more."""

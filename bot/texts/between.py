@@ -48,6 +48,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "Then please talk to your care team before you do this test, so I do not book one. "
         "They can clear you. If they ask for it, your number here is {code}."
     ),
+    "button.tapped-wrong": N_("I tapped the wrong one"),
     "cleared": N_("Your care team has cleared you for the test at home."),
     "question.medicines": N_(
         "Do you take any of these? Some medicines change the numbers. "

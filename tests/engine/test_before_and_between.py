@@ -151,6 +151,14 @@ def test_any_hazard_holds_the_test_back(hazard: Hazard) -> None:
     assert isinstance(book.conversation.stage, Enrolling)
 
 
+def test_wrong_tap_can_be_put_right() -> None:
+    """A tap beside the mark does not hold a person back for ever; the checklist is asked again."""
+    book = full().opens().taps("yes").taps("20-and-over").types("Madrid")
+    book.taps("pregnant").taps("done").taps("again").taps("done")
+    assert profile(book).hazards == ()
+    assert isinstance(book.conversation.stage, Enrolling)
+
+
 def test_tick_can_be_taken_back() -> None:
     """A second tap takes a tick back, and the message shows it each time."""
     book = full().opens().taps("yes").taps("20-and-over").types("Madrid")

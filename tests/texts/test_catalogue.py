@@ -17,7 +17,7 @@ from babel.messages.pofile import read_po
 
 from bot.booking.outcome import When
 from bot.booking.phrases import read_time, read_when
-from bot.engine.dialogues.questionnaire import SHAPES, Typed
+from bot.engine.dialogues.questionnaire import SHAPES, Tick, Typed, picked, ticks
 from bot.engine.effects import Form, Moment, Param, Place, Term
 from bot.engine.hearing import age_band, word
 from bot.engine.state import Question
@@ -555,3 +555,17 @@ def test_spanish_is_formal_and_never_stops_a_medicine() -> None:
     assert [w for w in familiar if re.search(rf"\b{w}\b", text)] == []
     assert sorted(re.findall(r"(\w+) deje (?:de|ni|un)\b", text)) == ["no", "nunca"]
     assert re.findall(r"deje de tomar|suspenda|interrumpa", text) == []
+
+
+@pytest.mark.parametrize("locale", LANGUAGES)
+@pytest.mark.parametrize("question", [q for q, s in SHAPES.items() if not isinstance(s, Typed)])
+def test_every_answer_can_be_typed_as_its_button_reads(question: Question, locale: str) -> None:
+    """Typing what a button says picks or ticks just that answer."""
+    shape = SHAPES[question]
+    assert not isinstance(shape, Typed)
+    for choice in shape.choices:
+        label = render(f"{shape.labels}.{choice}", {}, locale)
+        if isinstance(shape, Tick):
+            assert ticks(question, label) == (choice,)
+        elif question is not Question.AGE:
+            assert picked(question, label) == choice

@@ -50,7 +50,7 @@ class TerminalChannel:
     def _show(self, bubble: Bubble, *, file: Path | None = None, changed: bool = False) -> None:
         buttons = [button for row in bubble.rows for button in row]
         labels = [label for label, _ in buttons]
-        if buttons:
+        if buttons or not changed:
             self._tokens = {
                 name.casefold(): token
                 for (number, label), (_, token) in zip(numbered(labels), buttons, strict=True)

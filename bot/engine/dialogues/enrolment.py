@@ -226,6 +226,12 @@ def take_trial(turn: Turn, stage: Enrolling, text: str, source: str) -> bool:
     return True
 
 
+def ask_hazards_again(turn: Turn) -> None:
+    """Ask the checklist once more: the person says that a tap was wrong."""
+    turn.know(hazards=None)
+    go_on(turn)
+
+
 def clear(turn: Turn, by: str) -> None:
     """The care team has cleared this person for a test at home."""
     turn.know(cleared_by=by, cleared_at=turn.at)

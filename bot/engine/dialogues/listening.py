@@ -17,7 +17,7 @@ from bot.engine.dialogues import (
     stopping,
     symptoms,
 )
-from bot.engine.dialogues.questionnaire import picked, ticks
+from bot.engine.dialogues.questionnaire import is_label, picked, ticks
 from bot.engine.dialogues.readings import Typed
 from bot.engine.hearing import SymptomHeard
 from bot.engine.state import (
@@ -82,6 +82,8 @@ def _words_taken(turn: Turn, typed: Typed) -> None:
 def _safety(turn: Turn, typed: Typed) -> bool:
     """Answer words that cannot wait. A whole reading in the same message is kept all the same."""
     text = typed.text
+    if _answers_checklist(turn, text):
+        return False
     if hearing.emergency(text):
         readings.keep_aside(turn, typed)
         stopping.emergency(turn)
@@ -98,6 +100,15 @@ def _safety(turn: Turn, typed: Typed) -> bool:
     else:
         return False
     return True
+
+
+def _answers_checklist(turn: Turn, text: str) -> bool:
+    """Whether the text is just what an answer is called, such as "fainted while standing"."""
+    match turn.stage:
+        case Enrolling(question=question) | Auditing(question=question):
+            return is_label(question, text)
+        case _:
+            return False
 
 
 def _not_all_right(turn: Turn, text: str) -> bool:

@@ -45,6 +45,7 @@ FINE = "fine"
 UNWELL = "unwell"
 NOW = "now"
 EARLIER = "earlier"
+AGAIN = "again"
 YES = "yes"
 NO = "no"
 READY = "go"
@@ -63,11 +64,15 @@ STEPS: Final[Mapping[Question, int]] = MappingProxyType(
 )
 """How far each question before the first booking is."""
 
-BOOKING_ROWS: Final[Rows] = (
-    (Answer("button.start-now", "start"), Answer("button.later", "later")),
-    (Answer("button.move", "move"), Answer("button.cancel", "cancel")),
-)
-"""What can be done with a booking."""
+_START, _LATER = Answer("button.start-now", "start"), Answer("button.later", "later")
+CHANGE_ROWS: Final[Rows] = ((Answer("button.move", "move"), Answer("button.cancel", "cancel")),)
+"""What can be done with a booking long before."""
+
+BOOKING_ROWS: Final[Rows] = ((_START,), *CHANGE_ROWS)
+"""What can be done with a booking when asked where things stand."""
+
+SOON_ROWS: Final[Rows] = ((_START, _LATER), *CHANGE_ROWS)
+"""What can be done when the test is near."""
 
 YES_OR_NO: Rows = ((Answer("button.yes", YES), Answer("button.no", NO)),)
 
@@ -95,7 +100,7 @@ def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
             return (part("question.place"),), place_rows(turn, stage)
         case Held():
             code = turn.conversation.profile.reference or turn.conversation.id[:8]
-            return (part("held", code=code),), ()
+            return (part("held", code=code),), ((Answer("button.tapped-wrong", AGAIN),),)
         case Planning() as stage:
             return _planning(turn, stage)
         case Booked() as stage:

@@ -9,7 +9,7 @@ from bot.booking.phrases import read_when
 from bot.booking.plan import Booking, ReminderKind, carried, objections, plan
 from bot.booking.zones import Instant, Skipped, settle
 from bot.engine.dialogues.offers import now_there, offered_days, offered_times
-from bot.engine.dialogues.orientation import BOOKING_ROWS, orient
+from bot.engine.dialogues.orientation import CHANGE_ROWS, orient
 from bot.engine.dialogues.questionnaire import NO, YES
 from bot.engine.effects import ClockTime, Day, Moment, Part
 from bot.engine.state import Booked, Idle, Planning
@@ -119,7 +119,7 @@ def _book(turn: Turn, stage: Planning, at: datetime) -> None:
 def put_down(turn: Turn, booking: Booking, sent: frozenset[ReminderKind]) -> None:
     """Let a booking stand: say so, and send the calendar file."""
     turn.move(Booked(booking=booking, sent=sent))
-    turn.say(part("booked", moment=Moment(booking.at, booking.zone)), rows=BOOKING_ROWS[1:])
+    turn.say(part("booked", moment=Moment(booking.at, booking.zone)), rows=CHANGE_ROWS)
     turn.hand_calendar(booking)
 
 

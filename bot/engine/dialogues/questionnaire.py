@@ -10,9 +10,10 @@ from typing import Final, assert_never
 
 from bot.engine.effects import Part
 from bot.engine.hearing import normalised
+from bot.engine.options import OPTIONS
 from bot.engine.state import Question
 from bot.engine.turn import Answer, Rows, part
-from bot.engine.vocabulary import OPTIONS, WHOLE, Word
+from bot.engine.vocabulary import WHOLE, Word
 from bot.protocol.circumstances import (
     Cuff,
     DayKind,
@@ -118,6 +119,9 @@ def picked(question: Question, text: str) -> str | None:
     if not isinstance(shape, Pick):
         return None
     plain = normalised(text)
+    named = [c for c in shape.choices if plain in _phrases(question, c)]
+    if len(named) == 1:
+        return named[0]
     if plain.isascii() and plain.isdigit():
         if question in _NUMBERS_ARE_ANSWERS:
             return plain if plain in shape.choices else None
@@ -125,8 +129,15 @@ def picked(question: Question, text: str) -> str | None:
         return shape.choices[place - 1] if 1 <= place <= len(shape.choices) else None
     if shape.choices == (YES, NO):
         return YES if plain in WHOLE[Word.YES] else NO if plain in WHOLE[Word.NO] else None
-    named = [c for c in shape.choices if plain in _phrases(question, c)]
-    return named[0] if len(named) == 1 else None
+    return None
+
+
+def is_label(question: Question, text: str) -> bool:
+    """Whether the text is just what one of the question's choices is called."""
+    shape, plain = SHAPES[question], normalised(text)
+    if isinstance(shape, Typed):
+        return False
+    return any(plain in _phrases(question, choice) for choice in shape.choices)
 
 
 def ticks(question: Question, text: str) -> tuple[str, ...] | None:

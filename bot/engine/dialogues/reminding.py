@@ -7,7 +7,7 @@ from typing import Final
 from bot.booking.plan import ReminderKind, due, next_at, plan
 from bot.engine.context import Context
 from bot.engine.dialogues import auditing, planning
-from bot.engine.dialogues.orientation import BOOKING_ROWS, orient
+from bot.engine.dialogues.orientation import CHANGE_ROWS, SOON_ROWS, orient
 from bot.engine.effects import Moment, Urgency
 from bot.engine.profile import Profile
 from bot.engine.state import Booked, Idle
@@ -47,7 +47,8 @@ def pass_time(turn: Turn, stage: Booked) -> None:
         parts.append(
             part("medicines.plan", plan=written) if written else part("medicines.as-prescribed")
         )
-    turn.say(*parts, rows=BOOKING_ROWS, urgency=Urgency.REMINDER)
+    near = reminder.kind in (ReminderKind.SOON, ReminderKind.FOLLOW_UP)
+    turn.say(*parts, rows=SOON_ROWS if near else CHANGE_ROWS, urgency=Urgency.REMINDER)
 
 
 def take_choice(turn: Turn, stage: Booked, choice: str) -> bool:

@@ -37,6 +37,7 @@ from bot.engine.state import (
     ConfirmingStop,
     Enrolling,
     FixingReading,
+    Held,
     NamingSymptom,
     PlacingReading,
     Planning,
@@ -155,6 +156,8 @@ def _answer_stage(turn: Turn, choice: str) -> bool:
             opening.take_age_band(turn, AgeBand(choice))
         case Enrolling() | Auditing() as stage if choice in _choices(stage.question):
             return _answer_question(turn, stage, choice)
+        case Held() if choice == orientation.AGAIN:
+            enrolment.ask_hazards_again(turn)
         case ChoosingPlace() as stage:
             return enrolment.take_place(turn, stage, choice)
         case Planning(day=None, at=None) if choice == NOW:
