@@ -90,6 +90,8 @@ def stop(text: str) -> bool:
         return True
     words = plain.split()
     letters = [w for w in words if not w.isdigit()]
+    if _PHRASES.get(" ".join(letters)) is Word.STOP or "".join(letters) == "stop":
+        return True
     return "stop" in letters and len(letters) <= _SHORT and not _stop_denied(words)
 
 

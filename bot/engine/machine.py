@@ -8,7 +8,12 @@ from typing import assert_never
 
 from bot.booking.plan import Booking
 from bot.engine.context import Context
-from bot.engine.deadlines import REASON_WAITS, STOP_MEANT_AFTER, next_slot_at
+from bot.engine.deadlines import (
+    REASON_WAITS,
+    STOP_MEANT_AFTER,
+    next_deadline,
+    next_slot_at,
+)
 from bot.engine.dialogues import (
     between,
     enrolment,
@@ -115,6 +120,9 @@ def _deadline_reached(turn: Turn) -> None:
         case _:
             pass
     if turn.conversation.resumes is not None:
+        due = next_deadline(turn.context, turn.conversation)
+        if due is None or turn.at < due:
+            return
         turn.move(turn.take_resume())
     if pacing.lost_track(turn):
         pacing.give_up(turn)

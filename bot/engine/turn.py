@@ -55,12 +55,16 @@ class Transition:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """A button that answers the open question, and is stale once that has passed."""
+    """A button that answers the open question, and is stale once that has passed.
+
+    One `of_stage` answers the stage, whatever question is open in between.
+    """
 
     label: str
     choice: str
     params: Mapping[str, Param] = field(default_factory=dict)
     ticked: bool = False
+    of_stage: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,6 +208,10 @@ class Turn:
         """Remember the stage, to come back to it after a question about the person."""
         self.conversation = replace(self.conversation, resumes=self.stage)
 
+    def clear_resume(self) -> None:
+        """Forget the stage that was remembered: it is not gone back to."""
+        self.conversation = replace(self.conversation, resumes=None)
+
     def take_resume(self) -> Stage:
         """Return the stage that was remembered, which must be there, and forget it."""
         stage = self.conversation.resumes
@@ -341,8 +349,14 @@ class Turn:
         return self.conversation.said
 
     def _choices(self, rows: Rows) -> tuple[tuple[Choice, ...], ...]:
-        question = asked_by_aside(self.conversation) or asked_by_stage(self.conversation)
-        return tuple(tuple(_choice(button, question) for button in row) for row in rows)
+        stage = asked_by_stage(self.conversation)
+        question = asked_by_aside(self.conversation) or stage
+        return tuple(
+            tuple(
+                _choice(b, stage if isinstance(b, Answer) and b.of_stage else question) for b in row
+            )
+            for row in rows
+        )
 
 
 def _choice(button: Button, question: str | None) -> Choice:

@@ -53,7 +53,8 @@ EMERGENCY: Final = (
     "stroke", "seizure", "face is drooping", "cant speak", "cant move my arm",
     "ambulance", "call 112",
     "chest tightness", "chest is tight", "tight chest", "tightness in my chest",
-    "chest is heavy", "no breath", "i fell", "have fallen", "im on the floor",
+    "chest is heavy", "no breath", "i fell", "fell down", "have fallen", "need help",
+    "im on the floor",
     "i am on the floor",
     "911", "999", "emergency", "sos", "help me",
     "want to die", "kill myself", "suicide", "end my life",
@@ -63,7 +64,8 @@ EMERGENCY: Final = (
     "no puedo respirar", "me falta el aire", "me cuesta respirar", "me ahogo", "infarto",
     "ictus", "derrame cerebral", "convulsion", "no puedo hablar", "no puedo mover el brazo",
     "me duele mucho el pecho", "me aprieta el pecho", "opresion en el pecho", "no respiro",
-    "me cai", "estoy en el suelo", "emergencia", "socorro", "auxilio", "ayudame", "ayudeme",
+    "me cai", "me he caido", "estoy en el suelo", "emergencia", "socorro", "auxilio", "ayudame",
+    "ayudeme",
     "ambulancia", "quiero morir", "quiero morirme", "matarme", "suicid",
 )  # fmt: skip
 """Words of an emergency, found anywhere in a message (families from clinical first-aid pages:
@@ -72,7 +74,7 @@ common practice, no single source)."""
 NEAR_FAINT: Final = (
     # English
     "fainting", "feel like fainting", "collapsing", "went black", "goes black",
-    "cant see", "cannot see",
+    "cant see", "cannot see", "about to black out", "black spots",
     "going to faint", "gonna faint", "about to faint", "might faint", "will faint", "feel faint",
     "feeling faint", "feel like i might faint",
     "going to pass out", "gonna pass out", "about to pass out", "might pass out",
@@ -94,7 +96,9 @@ NOT_FAINT: Final = ("cant stand still", "cannot stand still")
 
 STOP_PHRASES: Final = (
     "cant go on", "cannot go on", "cant continue", "need to lie down", "have to lie down",
-    "need to sit", "have to sit", "want to lie down", "cant do this",
+    "need to sit", "have to sit", "let me lie down", "had to lie down", "i sat down",
+    "had to sit", "want out", "me tuve que sentar", "me tuve que acostar", "want to lie down",
+    "cant do this",
     "no puedo seguir", "no puedo continuar", "necesito acostarme", "necesito sentarme",
     "tengo que acostarme", "tengo que sentarme",
 )  # fmt: skip
@@ -168,7 +172,8 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
         "ya estoy", "hecho", "vamos",
     ),
     Word.SUPINE: (
-        "lying", "lying down", "im lying down", "i am lying down", "laying down", "im laying down",
+        "lying", "lying down", "lying down now", "im lying down", "i am lying down",
+        "laying down", "im laying down",
         "down", "flat", "in bed", "acostado", "acostada", "estoy acostado", "estoy acostada",
         "tumbado", "tumbada", "estoy tumbado", "estoy tumbada",
         "me acoste", "ya me acoste", "estoy en la cama",

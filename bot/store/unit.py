@@ -164,7 +164,12 @@ class SqlUnit:
         """Delete all rows of a person; what this step still says is put down after this."""
         for table in (EVENT, RESULT, OUTBOX):
             self._db.execute(delete(table).where(table.c.conversation_id == conversation.id))
-        self._db.execute(delete(INVITATION).where(INVITATION.c.conversation_id == conversation.id))
+        # The invitation is the clinic's: it only forgets who opened it, and can be opened again.
+        self._db.execute(
+            update(INVITATION)
+            .where(INVITATION.c.conversation_id == conversation.id)
+            .values(conversation_id=None)
+        )
         self._begin_anew(conversation)
 
     def invitation(self, code: str, at: datetime, address: str) -> Invitation | None:

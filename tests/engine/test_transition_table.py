@@ -40,6 +40,7 @@ def test_every_pair_is_decided(conversation: object, event: object) -> None:
     """No pair raises; a person who did something gets an answer; the outcome can be stored."""
     from bot.engine.events import (
         ChoiceTapped,
+        Cleared,
         DeadlineReached,
         DeliveryFailed,
         WordsEdited,
@@ -50,7 +51,7 @@ def test_every_pair_is_decided(conversation: object, event: object) -> None:
     transition = advance(context_for(conversation), conversation, event)  # type: ignore[arg-type]
     after = transition.conversation
     assert decode_conversation(encode_conversation(after)) == after
-    quiet = (DeadlineReached, DeliveryFailed, WordsEdited, ChoiceTapped)
+    quiet = (Cleared, DeadlineReached, DeliveryFailed, WordsEdited, ChoiceTapped)
     if not isinstance(event, quiet):
         assert transition.effects
     for effect in transition.effects:

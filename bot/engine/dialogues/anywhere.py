@@ -24,6 +24,7 @@ from bot.engine.state import (
     AwaitingStopReason,
     Booked,
     ChoosingLanguage,
+    ConfirmingStop,
     Enrolling,
     Finished,
     Held,
@@ -34,6 +35,7 @@ from bot.engine.state import (
 from bot.engine.turn import Always, Rows, Turn, part
 from bot.engine.vocabulary import Word
 from bot.protocol.circumstances import DayKind
+from bot.protocol.definition import Position
 
 _AFTER_THE_TEST: Final = frozenset({
     Word.BOOK, Word.MOVE, Word.ZONE, Word.PAUSE, Word.RESUME, Word.BAD_DAY, Word.GOOD_DAY,
@@ -46,7 +48,7 @@ def hear(turn: Turn, heard: Word) -> bool:
         case Word.WHERE:
             orientation.orient(turn)
         case Word.HELP:
-            orientation.orient(turn, part(_help(turn)))
+            _help(turn)
         case Word.LANGUAGE:
             turn.put(ChoosingLanguage())
             orientation.orient(turn)
@@ -64,6 +66,8 @@ def hear(turn: Turn, heard: Word) -> bool:
             start(turn)
         case Word.MY_DATA:
             turn.hand_copy()
+        case Word.DELETE if turn.running is not None:
+            orientation.orient(turn, part("after-the-test"))
         case Word.DELETE:
             turn.put(Asking(question=Question.DELETE))
             orientation.orient(turn)
@@ -74,10 +78,16 @@ def hear(turn: Turn, heard: Word) -> bool:
     return True
 
 
-def _help(turn: Turn) -> str:
-    if turn.running is not None:
-        return "help.running"
-    return "help" if turn.context.opening is Opening.SHORT else "help.full"
+def _help(turn: Turn) -> None:
+    """Say what can be typed. A standing person who types "help" may need it: that is asked too."""
+    running = turn.running
+    if running is None:
+        short = turn.context.opening is Opening.SHORT
+        orientation.orient(turn, part("help" if short else "help.full"))
+        return
+    if running.phase.position is Position.STANDING:
+        turn.put(ConfirmingStop(asked_at=turn.at))
+    orientation.orient(turn, part("help.running"))
 
 
 def _hear_between(turn: Turn, heard: Word) -> bool:
@@ -126,6 +136,8 @@ def tap(turn: Turn, question: str, choice: str) -> bool:
     match question, choice:
         case "fix", _:
             return _tap_fix(turn, choice)
+        case ("result", _) | ("", "compare") if turn.running is not None:
+            orientation.orient(turn, part("after-the-test"))
         case "result", _ if number is not None:
             _show_test(turn, number)
         case "", "compare":

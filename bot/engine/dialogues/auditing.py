@@ -2,16 +2,25 @@
 
 from dataclasses import replace
 
+from bot.booking.plan import Booking
 from bot.engine.context import Opening
 from bot.engine.dialogues import planning
 from bot.engine.dialogues.orientation import orient
-from bot.engine.state import Auditing, AwaitingReady, Idle, Question
+from bot.engine.state import Auditing, AwaitingReady, Booked, Idle, Planning, Question
 from bot.engine.turn import Turn, part
 from bot.protocol.circumstances import Circumstances, Cuff, Departure, LastDose, RateSource
 
 
 def begin(turn: Turn) -> None:
     """Begin a test now: the short audit first, where one is wanted."""
+    match turn.stage:
+        case Booked():
+            turn.set_resume()  # the booking stands until the test has begun
+        case Planning(moving=Booking() as booking, sent=sent):
+            turn.move(Booked(booking=booking, sent=sent))
+            turn.set_resume()
+        case _:
+            pass
     if turn.context.opening is Opening.SHORT:
         turn.move(AwaitingReady())
         orient(turn)
@@ -56,7 +65,7 @@ def take_choice(turn: Turn, stage: Auditing, choice: str) -> bool:
             known = replace(stage.circumstances, last_dose=LastDose(choice))
             _ask(turn, Question.DEPARTURES, known)
         case Question.ILL_TODAY if choice == "move":
-            turn.move(Idle())
+            turn.move(Idle() if turn.conversation.resumes is None else turn.take_resume())
             planning.begin(turn, part("ill.rest-first"))
         case Question.ILL_TODAY:
             ready(turn, stage.circumstances)

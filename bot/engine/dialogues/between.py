@@ -231,5 +231,8 @@ def _book_today(turn: Turn, at: datetime) -> None:
     profile = turn.conversation.profile
     turn.know(bookings=profile.bookings + 1)
     booking = Booking(number=profile.bookings + 1, at=at, zone=turn.zone, booked_at=turn.at)
+    if isinstance(turn.stage, Booked):
+        old = turn.stage.booking
+        turn.hand_calendar(replace(old, sequence=old.sequence + 1), cancelled=True)
     turn.move(Booked(booking=booking, sent=frozenset({ReminderKind.DAY_BEFORE})))
     turn.say(part("booked", moment=Moment(at, booking.zone)))

@@ -233,7 +233,9 @@ def ask_hazards_again(turn: Turn) -> None:
 
 
 def clear(turn: Turn, by: str) -> None:
-    """The care team has cleared this person for a test at home."""
+    """The care team has cleared this person for a test at home; it needs something to clear."""
+    if not turn.conversation.profile.hazards:
+        return
     turn.know(cleared_by=by, cleared_at=turn.at)
     turn.say(part("cleared"), urgency=Urgency.REMINDER)
     if isinstance(turn.stage, Held):

@@ -47,6 +47,7 @@ from bot.engine.state import (
 )
 from bot.engine.turn import Turn, part
 from bot.engine.vocabulary import Word
+from bot.protocol.definition import Position
 from bot.protocol.record import Symptom
 
 
@@ -66,6 +67,9 @@ def words_given(turn: Turn, typed: Typed) -> None:
 
 
 def _words_taken(turn: Turn, typed: Typed) -> None:
+    if turn.was_checked and hearing.word(typed.text) in (Word.FINE, Word.YES):
+        orientation.orient(turn, part("silence.good"))
+        return
     if turn.aside is not None and _words_to_aside(turn, typed):
         return
     heard = hearing.word(typed.text)
@@ -95,11 +99,20 @@ def _safety(turn: Turn, typed: Typed) -> bool:
         stopping.stop(turn)
     elif turn.running is not None and _not_all_right(turn, text):
         stopping.unwell(turn)
+    elif _no_longer_standing(turn, text):
+        stopping.stop(turn)
     elif turn.running is not None and (hearing.perhaps_stop(text) or hearing.unwell(text)):
         _perhaps_stop(turn, typed)
     else:
         return False
     return True
+
+
+def _no_longer_standing(turn: Turn, text: str) -> bool:
+    """Whether somebody who should be standing says that they lie or sit."""
+    clock = stopping.on_the_clock(turn)
+    standing = clock is not None and clock.phase.position is Position.STANDING
+    return standing and hearing.word(text) in (Word.SUPINE, Word.SEATED)
 
 
 def _answers_checklist(turn: Turn, text: str) -> bool:
@@ -133,6 +146,9 @@ def _words_to_aside(turn: Turn, typed: Typed) -> bool:
             return False
         case Asking(question=question) as aside:
             choice = picked(question, typed.text)
+            if choice is None and heard in (Word.CANCEL, Word.NO):
+                anywhere.leave(turn)
+                return True
             if choice is not None:
                 anywhere.answer_asking(turn, aside, choice)
             return choice is not None
@@ -277,5 +293,12 @@ def words_edited(turn: Turn, typed: Typed) -> None:
         stopping.near_faint(turn)
     elif turn.running is not None and hearing.stop(typed.text):
         stopping.stop(turn)
+    elif turn.running is not None and _not_all_right(turn, typed.text):
+        stopping.unwell(turn)
+    elif turn.running is not None and (
+        hearing.perhaps_stop(typed.text) or hearing.unwell(typed.text)
+    ):
+        turn.put(ConfirmingStop(asked_at=turn.at))
+        orientation.orient(turn)
     else:
         corrections.take_edit(turn, typed)

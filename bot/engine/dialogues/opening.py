@@ -17,6 +17,7 @@ def take_age_band(turn: Turn, band: AgeBand) -> None:
 def start_test(turn: Turn, stage: AwaitingReady) -> None:
     """Open the record of a new test and send the person to the first position."""
     protocol = turn.protocol
+    turn.clear_resume()
     record = TestRecord(
         number=turn.count_test(),
         protocol=protocol,

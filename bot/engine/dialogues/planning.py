@@ -21,6 +21,8 @@ def begin(turn: Turn, *first: Part) -> None:
     match turn.stage:
         case Booked() as stage:
             turn.move(Planning(moving=stage.booking, sent=stage.sent))
+        case Planning() as stage:
+            turn.move(replace(stage, day=None, at=None))
         case _:
             turn.move(Planning())
     orient(turn, *first)

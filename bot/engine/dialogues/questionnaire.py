@@ -13,7 +13,7 @@ from bot.engine.hearing import normalised
 from bot.engine.options import OPTIONS
 from bot.engine.state import Question
 from bot.engine.turn import Answer, Rows, part
-from bot.engine.vocabulary import WHOLE, Word
+from bot.engine.vocabulary import NEGATIONS, WHOLE, Word
 from bot.protocol.circumstances import (
     Cuff,
     DayKind,
@@ -146,8 +146,10 @@ def ticks(question: Question, text: str) -> tuple[str, ...] | None:
     if not isinstance(shape, Tick):
         return None
     plain = normalised(text)
-    if plain in OPTIONS[DONE] or plain in WHOLE[Word.NO] or plain in WHOLE[Word.READY]:
+    if plain in OPTIONS[DONE] or plain in WHOLE[Word.NO]:
         return ()
+    if not NEGATIONS.isdisjoint(plain.split()) and not is_label(question, text):
+        return None  # "not pregnant", "no coffee": ask again rather than guess
     padded = f" {plain} "
     named = tuple(
         c for c in shape.choices if any(f" {p} " in padded for p in _phrases(question, c))

@@ -43,9 +43,12 @@ def pass_silence(turn: Turn, stage: AwaitingPosition | AwaitingReading) -> None:
     position = stage.phase.position
     if stage.rung < CHECKED and silent >= rungs.check_after:
         turn.stay(replace(stage, rung=CHECKED, silent_since=turn.at - rungs.check_after))
-        buttons = [Answer("button.fine", FINE), Answer("button.unwell", UNWELL)]
+        buttons = [
+            Answer("button.fine", FINE, of_stage=True),
+            Answer("button.unwell", UNWELL, of_stage=True),
+        ]
         if isinstance(stage, AwaitingPosition):
-            buttons.append(Answer(f"button.there.{position}", IN_POSITION))
+            buttons.append(Answer(f"button.there.{position}", IN_POSITION, of_stage=True))
         turn.say(part(_check(position)), rows=tuple((b,) for b in buttons), urgency=Urgency.SAFETY)
     elif stage.rung < 1 and silent >= rungs.nudge_after:
         turn.stay(replace(stage, rung=1))

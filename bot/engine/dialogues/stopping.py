@@ -32,7 +32,7 @@ def stop(turn: Turn) -> None:
     elif isinstance(turn.stage, AwaitingStopReason):
         orient(turn)
     elif isinstance(turn.stage, AwaitingAgeBand | AwaitingReady | Auditing):
-        turn.move(Idle())
+        _go_back(turn)
         orient(turn, part("start.not-now"))
     else:
         orient(turn, part("stop.nothing"))
@@ -61,7 +61,12 @@ def unwell(turn: Turn) -> None:
 def _not_now(turn: Turn) -> None:
     """A test that was about to begin does not begin by an old button after this."""
     if isinstance(turn.stage, AwaitingReady | Auditing):
-        turn.move(Idle())
+        _go_back(turn)
+
+
+def _go_back(turn: Turn) -> None:
+    """Leave a test that was about to begin; a booking that it began from still stands."""
+    turn.move(Idle() if turn.conversation.resumes is None else turn.take_resume())
 
 
 def emergency(turn: Turn) -> None:

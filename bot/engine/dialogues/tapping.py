@@ -71,7 +71,8 @@ def choice_tapped(turn: Turn, token: str) -> None:
     if question == asked_by_aside(turn.conversation):
         taken = _answer_aside(turn, choice)
     elif question == asked_by_stage(turn.conversation):
-        turn.drop()
+        if choice != orientation.FINE:
+            turn.drop()
         taken = _answer_stage(turn, choice)
     else:
         taken = False
