@@ -138,6 +138,21 @@ def clear(settings: Settings, reference: str, by: str) -> None:
             raise SettingsError(f"Nobody here has the reference {reference!r}.")
 
 
+def missing(settings: Settings) -> list[tuple[str, datetime]]:
+    """Return whose watch has ended without the second test, and when, the longest ago first.
+
+    People are named by the clinic's reference, or else by the number that they are told.
+    """
+    with closing(store_in(settings.folder)) as store:
+        profiles = [(c.id, c.profile) for c in store.conversations()]
+    found = [
+        (profile.reference or conversation_id[:8], profile.second_missing_since)
+        for conversation_id, profile in profiles
+        if profile.second_missing_since is not None
+    ]
+    return sorted(found, key=lambda person: person[1])
+
+
 def _conductor(store: Store, context: Context) -> Conductor:
     return Conductor(store, context, new_id=lambda: uuid4().hex, language_for=language_for)
 

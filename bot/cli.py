@@ -138,6 +138,22 @@ def clear(
 
 
 @app.command()
+def missing() -> None:
+    """List whose second test never came, so that the care team can ask.
+
+    Example: wallside missing
+    """
+    from bot.bootstrap import missing as missing_second
+    from bot.settings import load_settings
+
+    people = missing_second(load_settings())
+    for reference, since in people:
+        typer.echo(f"{reference}  since {since:%Y-%m-%d}")
+    if not people:
+        typer.echo("Nobody's second test is missing.")
+
+
+@app.command()
 def serve() -> None:
     """Talk on Telegram. Needs WALLSIDE_TOKEN in the environment.
 

@@ -55,6 +55,7 @@ class Booking:
         zone: The zone of the person's clock.
         booked_at: When it was booked or last moved, in UTC.
         sequence: How often it was changed.
+        put_off: Whether it was put off for a moment after its time: the reminder comes with it.
 
     Raises:
         ValueError: An instant is not in UTC.
@@ -65,6 +66,7 @@ class Booking:
     zone: str
     booked_at: datetime
     sequence: int = 0
+    put_off: bool = False
 
     def __post_init__(self) -> None:
         if any(instant.utcoffset() != timedelta() for instant in (self.at, self.booked_at)):
@@ -212,7 +214,8 @@ def _before_test(booking: Booking, times: ReminderTimes, quiet: Quiet) -> list[R
     reminders = [Reminder(kind=ReminderKind.DAY_BEFORE, at=day_before)]
     if hours_before > day_before:
         reminders.append(Reminder(kind=ReminderKind.HOURS_BEFORE, at=hours_before))
-    reminders.append(Reminder(kind=ReminderKind.SOON, at=booking.at - times.soon))
+    soon = timedelta() if booking.put_off else times.soon
+    reminders.append(Reminder(kind=ReminderKind.SOON, at=booking.at - soon))
     return reminders
 
 
@@ -248,7 +251,8 @@ def _spans(
     reminder: Reminder, booking: Booking, quiet: Quiet, following: datetime | None
 ) -> tuple[Span, ...]:
     until = following if following is not None else reminder.at + _OFFER_LASTS
-    if reminder.kind in {ReminderKind.DAY_BEFORE, ReminderKind.HOURS_BEFORE, ReminderKind.SOON}:
+    before = {ReminderKind.DAY_BEFORE, ReminderKind.HOURS_BEFORE, ReminderKind.SOON}
+    if reminder.kind in before and reminder.at < booking.at:
         until = min(until, booking.at)
     if reminder.kind is ReminderKind.SOON:
         return ((reminder.at, until),)

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, datetime, time, timedelta
 from functools import cache
-from typing import Final
+from typing import Final, assert_never
 from zoneinfo import ZoneInfo, available_timezones
 
 from bot.booking.places import OLD_NAMES, SHARED, WELL_KNOWN
@@ -126,6 +126,20 @@ def settle(local: datetime, zone: str) -> Instant | Skipped | Doubled:
     if first < second:
         return Doubled(first=first, second=second)
     return Skipped(before=second, after=first)
+
+
+def settled_at(local: datetime, zone: str) -> datetime:
+    """Return the instant of a local time: after a gap of the clocks, the first of two."""
+    settled = settle(local, zone)
+    match settled:
+        case Instant():
+            return settled.at
+        case Skipped():
+            return settled.after
+        case Doubled():
+            return settled.first
+        case _:
+            assert_never(settled)
 
 
 def _offset(zone: ZoneInfo, now: datetime) -> timedelta:

@@ -6,7 +6,7 @@ from typing import Final, assert_never
 
 from bot.booking.plan import Booking
 from bot.engine.context import Context
-from bot.engine.dialogues import between, reminding
+from bot.engine.dialogues import reminding, watching
 from bot.engine.dialogues.pacing import lost_at
 from bot.engine.dialogues.silence import CHECKED, ladder
 from bot.engine.state import (
@@ -30,6 +30,10 @@ from bot.engine.state import (
 
 STOP_MEANT_AFTER: Final = timedelta(minutes=1)
 """No answer to "did you mean stop?" counts as yes after this long (design choice)."""
+
+LEFT_OPEN: Final = timedelta(hours=1)
+"""Planning or preparing a test that is left open so long past the hour of the daily question gives
+way to it (design choice)."""
 
 _INSTANT: Final = timedelta(microseconds=1)
 
@@ -55,21 +59,17 @@ def next_deadline(context: Context, conversation: Conversation) -> datetime | No
 def _stage_deadline(context: Context, conversation: Conversation) -> datetime | None:
     match conversation.stage:
         case Idle() | Finished():
-            return between.deadline(context, conversation.profile)
+            return watching.deadline(context, conversation.profile)
         case Booked() as stage:
             return reminding.deadline(context, conversation.profile, stage)
-        case Planning(moving=Booking() as booking, sent=sent):
-            held = Booked(booking=booking, sent=sent)
+        case Planning(moving=Booking() as booking, sent=sent, looked_at=looked_at):
+            held = Booked(booking=booking, sent=sent, looked_at=looked_at)
             return reminding.deadline(context, conversation.profile, held)
-        case (
-            AwaitingAgeBand()
-            | Enrolling()
-            | ChoosingPlace()
-            | Held()
-            | Planning()
-            | Auditing()
-            | AwaitingReady()
-        ):
+        case Planning() | Auditing() | AwaitingReady():
+            # What is left open so long does not hold up the daily question.
+            due = watching.deadline(context, conversation.profile)
+            return None if due is None else due + LEFT_OPEN
+        case AwaitingAgeBand() | Enrolling() | ChoosingPlace() | Held():
             return None
         case Resting() as stage:
             return _resting(stage)

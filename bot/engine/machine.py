@@ -22,6 +22,7 @@ from bot.engine.dialogues import (
     reminding,
     silence,
     stopping,
+    watching,
 )
 from bot.engine.dialogues.listening import words_edited, words_given
 from bot.engine.dialogues.readings import Typed
@@ -99,7 +100,16 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
             pass  # the courier has tried all it may; what the person sees next says where they are
         case _:
             assert_never(event)
+    if not isinstance(event, DeadlineReached | DeliveryFailed):
+        _take_up_again(turn, conversation)
     return turn.transition()
+
+
+def _take_up_again(turn: Turn, before: Conversation) -> None:
+    """Put a question again that was put off, when what stood in its way is done with."""
+    nothing_was_open = before.aside is None and isinstance(before.stage, Idle | Booked | Finished)
+    if not nothing_was_open and not turn.urgent:
+        between.ask_owed(turn)
 
 
 def _opened(turn: Turn, code: str | None) -> None:
@@ -139,25 +149,19 @@ def _deadline_reached(turn: Turn) -> None:
             else:
                 silence.pass_silence(turn, stage)
         case Booked() as stage:
-            reminding.pass_time(turn, stage)
-        case Planning(moving=Booking() as booking, sent=sent):
-            held = Booked(booking=booking, sent=sent)
-            turn.move(held)
-            reminding.pass_time(turn, held)
+            reminding.pass_time(turn, stage, stage.booking)
+        case Planning(moving=Booking() as booking) as stage:
+            reminding.pass_time(turn, stage, booking)
         case Idle() | Finished():
-            between.pass_time(turn)
+            watching.pass_time(turn)
+        case Planning() | Auditing() | AwaitingReady():
+            due = next_deadline(turn.context, turn.conversation)
+            if due is not None and turn.at >= due:
+                turn.move(Idle())
+                watching.pass_time(turn)
         case AwaitingStopReason() as stage if turn.at >= stage.asked_at + REASON_WAITS:
             stopping.take_reason(turn, stage, None)
-        case (
-            AwaitingAgeBand()
-            | Enrolling()
-            | ChoosingPlace()
-            | Held()
-            | Planning()
-            | Auditing()
-            | AwaitingReady()
-            | AwaitingStopReason()
-        ):
+        case AwaitingAgeBand() | Enrolling() | ChoosingPlace() | Held() | AwaitingStopReason():
             pass
         case _:
             assert_never(turn.stage)

@@ -122,6 +122,21 @@ OPTIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType({
     ),
     "ill-today.move": ("move", "another day", "otro dia", "cambiar", "move it", "otro momento"),
     "ill-today.go-on": ("go on", "continue", "seguir", "do it anyway", "hacerla de todos modos"),
+    "booked.start": ("start now", "empezar ahora"),
+    "booked.later": (
+        "15 min later", "15 minutes later", "later", "in 15 minutes", "in 15 min",
+        "15 min despues", "15 min mas tarde", "15 minutos mas tarde", "mas tarde", "en 15 minutos",
+        "en 15 min",
+    ),
+    "booked.move": ("move it", "cambiarla", "moverla"),
+    "booked.cancel": ("cancel it", "cancelarla", "anularla"),
+    "place.now": (
+        "now", "new", "the new one", "from now", "ahora", "nueva", "de ahora", "la de ahora",
+    ),
+    "place.earlier": (
+        "earlier", "the earlier one", "correction", "the correction", "anterior", "antes",
+        "correccion", "la correccion",
+    ),
     "day-kind.good": ("good", "good day", "a good day", "bueno", "buen dia", "un buen dia"),
     "day-kind.symptomatic": (
         "bad", "bad day", "a bad day", "symptomatic", "malo", "mal dia", "un mal dia",

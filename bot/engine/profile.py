@@ -41,7 +41,9 @@ class Watch:
         hour: When to ask each day, on the person's clock; `None` to wait for their word.
         line: From which number on, 0 to 10, a day counts as bad.
         asked_at: When the question was last asked; `None` before the first time.
-        unanswered: How many questions in a row went without an answer.
+        unanswered: How many questions in a row went without an answer, before the last one.
+        answered: Whether the last one was answered.
+        missed_at: When a question was last left out, since its hour had passed unseen.
     """
 
     since: datetime
@@ -50,6 +52,8 @@ class Watch:
     line: int = 6
     asked_at: datetime | None = None
     unanswered: int = 0
+    answered: bool = False
+    missed_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +77,8 @@ class Profile:
         bookings: How many bookings were made.
         tests: Their tests that have ended.
         watch: The watch, while it runs.
+        watch_asked: Whether it was asked how to look out for the second test, without an answer.
+        second_missing_since: When the watch ended without the second test.
     """
 
     reference: str | None = None
@@ -91,6 +97,8 @@ class Profile:
     bookings: int = 0
     tests: tuple[TestNote, ...] = ()
     watch: Watch | None = None
+    watch_asked: bool = False
+    second_missing_since: datetime | None = None
 
     @property
     def suitable(self) -> bool:

@@ -109,12 +109,14 @@ class Planning:
         at: The instant to be confirmed.
         moving: The booking that is being moved; it holds until the new one is confirmed.
         sent: The reminders of that booking that went out.
+        looked_at: When they were last looked at; `None` before the first time.
     """
 
     day: date | None = None
     at: datetime | None = None
     moving: Booking | None = None
     sent: frozenset[ReminderKind] = frozenset()
+    looked_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,10 +143,12 @@ class Auditing:
         circumstances: What was answered so far.
         ticked: What has been ticked so far.
         number: The message that holds the question, where ticks are shown.
+        since: When the questions began.
     """
 
     question: Question
     circumstances: Circumstances
+    since: datetime
     ticked: tuple[str, ...] = ()
     number: int = 0
 
@@ -155,9 +159,11 @@ class AwaitingReady:
 
     Attributes:
         circumstances: What surrounds the test, if it was asked about.
+        since: When it was asked about.
     """
 
     circumstances: Circumstances | None = None
+    since: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -382,6 +388,7 @@ class Conversation:
         tests: How many tests were begun.
         profile: What is known of the person between tests.
         resumes: The stage to come back to after a question about the person.
+        last: The latest test that has ended, once its stage is left: it can still be corrected.
     """
 
     id: str
@@ -396,3 +403,4 @@ class Conversation:
     tests: int = 0
     profile: Profile = field(default_factory=Profile)
     resumes: Stage | None = None
+    last: TestRecord | None = None

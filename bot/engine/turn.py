@@ -35,9 +35,13 @@ from bot.engine.state import (
     AwaitingPosition,
     AwaitingReading,
     AwaitingStopReason,
+    ChoosingPlace,
     ConfirmingStop,
     Conversation,
+    Enrolling,
     Finished,
+    Idle,
+    Question,
     Resting,
     Stage,
 )
@@ -161,15 +165,39 @@ class Turn:
                 return None
 
     @property
+    def asked_about_zone(self) -> bool:
+        """Whether the time zone is being asked for anew, with something to go back to."""
+        match self.stage:
+            case Enrolling(question=Question.LOCAL_TIME) | ChoosingPlace():
+                return self.conversation.resumes is not None
+            case _:
+                return False
+
+    @property
+    def urgent(self) -> bool:
+        """Whether words of safety were said: nothing is asked on top of them."""
+        return any(
+            isinstance(effect, Say) and effect.urgency is Urgency.SAFETY for effect in self._effects
+        )
+
+    @property
+    def latest(self) -> TestRecord | None:
+        """The test under way, or else the latest that has ended: the one that can be corrected."""
+        return self.record or self.conversation.last
+
+    @property
     def held_record(self) -> TestRecord:
-        """The record, where the stage is known to hold one."""
-        record = self.record
+        """The latest record, where there is known to be one."""
+        record = self.latest
         assert record is not None
         return record
 
     def move(self, stage: Stage) -> None:
         """Go to another stage; a question put in between is dropped, but not "stop?"."""
-        self.conversation = replace(self.conversation, stage=stage)
+        last = self.record if isinstance(self.stage, Finished) else self.conversation.last
+        if isinstance(stage, AwaitingPosition | Finished):
+            last = None
+        self.conversation = replace(self.conversation, stage=stage, last=last)
         self.drop()
 
     def drop(self) -> None:
@@ -219,6 +247,10 @@ class Turn:
         self.conversation = replace(self.conversation, resumes=None)
         return stage
 
+    def go_back(self) -> None:
+        """Leave what was begun; what was planned before it still stands."""
+        self.move(Idle() if self.conversation.resumes is None else self.take_resume())
+
     def speak(self, locale: str) -> None:
         """Go on in another language."""
         self.conversation = replace(self.conversation, locale=locale)
@@ -233,7 +265,7 @@ class Turn:
         return self.conversation.tests
 
     def update(self, record: TestRecord) -> None:
-        """Put a changed record into the stage, which must hold one."""
+        """Put a changed record in the place of the latest one."""
         match self.stage:
             case (
                 AwaitingPosition()
@@ -244,7 +276,7 @@ class Turn:
             ) as stage:
                 self.stay(replace(stage, record=record))
             case _:
-                raise AssertionError("this stage holds no record")
+                self.conversation = replace(self.conversation, last=record)
 
     def say(
         self,

@@ -41,8 +41,11 @@ _SAID_BY: Final[Mapping[Line, frozenset[Line]]] = {
 }
 """A line that is not named when one of the others is met; the PDFs hold them all."""
 
-_NAMED: Final = 3
+_NAMED: Final = 2
 """Lines of each group, and doubts, that are named; the rest are counted."""
+
+_DAYS_APART: Final = 2
+"""Sentences on what one test alone shows: the weightiest; the PDFs hold them all."""
 
 _OF_COURSE: Final = frozenset({Doubt.PROTOCOL, Doubt.ENDED_EARLY})
 """With these it goes without saying that not the same readings were taken."""
@@ -159,18 +162,30 @@ def _lines(
     both = [pair for pair in ordered if pair.meeting is Meeting.BOTH]
     if both:
         yield Sentence("comparison.lines.both", {"list": _names(both, locale)})
-    for record, meeting in ((first, Meeting.FIRST), (second, Meeting.SECOND)):
-        alone = [pair for pair in ordered if pair.meeting is meeting and pair.line in _WEIGHTY]
-        for key, judged in (("one", True), ("unknown", False)):
-            pairs = [pair for pair in alone if pair.judged is judged]
-            if pairs:
-                number = whole(record.number, locale)
-                params = {"number": number, "list": _names(pairs, locale)}
-                yield Sentence(f"comparison.lines.{key}", params)
+    groups = [
+        (record, key, pairs)
+        for record, meeting in ((first, Meeting.FIRST), (second, Meeting.SECOND))
+        for key, judged in (("one", True), ("unknown", False))
+        if (pairs := _on_one_day(ordered, meeting, judged=judged))
+    ]
+    named = sorted(groups, key=lambda group: _weight(group[2][0].line))[:_DAYS_APART]
+    for record, key, pairs in groups:
+        if (record, key, pairs) in named:
+            params = {"number": whole(record.number, locale), "list": _names(pairs, locale)}
+            yield Sentence(f"comparison.lines.{key}", params)
     if not all(pair.confirmed for pair in found.lines):
         yield Sentence("comparison.lines.not-confirmed")
-    if any(pair.meeting is not Meeting.BOTH and pair.line not in _WEIGHTY for pair in ordered):
+    light = any(pair.meeting is not Meeting.BOTH and pair.line not in _WEIGHTY for pair in ordered)
+    if light or len(named) < len(groups):
         yield Sentence("comparison.lines.more")
+
+
+def _on_one_day(ordered: Sequence[LinePair], meeting: Meeting, *, judged: bool) -> list[LinePair]:
+    return [
+        pair
+        for pair in ordered
+        if pair.meeting is meeting and pair.line in _WEIGHTY and pair.judged is judged
+    ]
 
 
 def _weight(line: Line) -> int:

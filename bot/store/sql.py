@@ -20,6 +20,7 @@ from bot.engine.effects import (
     HandCopy,
     Recall,
 )
+from bot.engine.state import Conversation
 from bot.errors import DatabaseError
 from bot.protocol.record import TestRecord
 from bot.runtime.ports import (
@@ -33,6 +34,7 @@ from bot.runtime.ports import (
     Unknown,
 )
 from bot.store.codec import (
+    decode_conversation,
     decode_outgoing,
 )
 from bot.store.outbox import bury, may_be_given_up, most_urgent, target_ref
@@ -151,6 +153,16 @@ class SqlStore:
         """
         with self.engine.begin() as connection:
             return history_of(connection, conversation_id)
+
+    def conversations(self) -> list[Conversation]:
+        """Return every conversation as it stands, the oldest first."""
+        wanted = (
+            select(CONVERSATION.c.state)
+            .where(CONVERSATION.c.forgotten.is_(False))
+            .order_by(CONVERSATION.c.began_at)
+        )
+        with self.engine.begin() as connection:
+            return [decode_conversation(text) for text in connection.execute(wanted).scalars()]
 
     def results(self, conversation_id: str) -> tuple[TestRecord, ...]:
         """Return a person's tests that have ended, oldest first."""

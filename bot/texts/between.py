@@ -22,6 +22,11 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "consent.yes": N_("I agree"),
     "consent.no": N_("I do not agree"),
+    "consent.changed": N_("What I keep, and for how long, has changed since you agreed."),
+    "consent.not-renewed": N_(
+        "That is all right. Without your agreement I cannot begin another test. "
+        "What is here already stays as it is, unless you want it deleted."
+    ),
     "consent.refused": N_("That is all right. I keep nothing. You can come back at any time."),
     "question.age": N_("How old are you? One number I check depends on your age."),
     "question.local-time": N_(
@@ -119,9 +124,12 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "objection.too-far": N_("That is too far away. Please choose a day in the next two months."),
     "objection.in-the-night": N_("That is in the night. Please choose a time in the day."),
     "objection.already-booked": N_("Your test is booked for that time already."),
-    "booked": N_("Booked: {moment}. I will remind you."),
+    "booked": N_("Booked: {moment}."),
+    "booked.reminding": N_("I will remind you."),
+    "paused.still": N_("Reminders are paused. Type resume to get them."),
     "cancelled": N_("Cancelled: {moment}. No reminder of it will come."),
     "where.booked": N_("Your next test is booked: {moment}."),
+    "where.booked.past": N_("Your test was planned for {moment}."),
     "caption.calendar": N_("For your calendar."),
     "caption.calendar.cancelled": N_("This takes it out of your calendar."),
     "travel.kept": N_("Your test is now at {moment}."),
@@ -181,8 +189,10 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "ill-today.move": N_("Move it"),
     "ill-today.go-on": N_("Do it anyway"),
     "ill.rest-first": N_("Get well first."),
+    "audit.anew": N_("Some time has passed, so I ask again."),
     # between the tests
     "question.day-kind": N_("What kind of day is today for you?"),
+    "question.day-kind.then": N_("Your test began on {moment}. What kind of day was that for you?"),
     "day-kind.good": N_("A good day"),
     "day-kind.symptomatic": N_("A bad day"),
     "day-kind.unsure": N_("Not sure"),
@@ -212,7 +222,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "question.repeat": N_("Would you like to do the second test? It is up to you."),
     "repeat.same-time": N_(
-        "Your first test began on {moment}. The same time of day is better, since the numbers "
+        "Your other test began on {moment}. The same time of day is better, since the numbers "
         "change over the day."
     ),
     "repeat.now": N_("Now"),
@@ -227,6 +237,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "label.test.symptomatic": N_("Test {number}: {day}, bad day"),
     "label.test.unsure": N_("Test {number}: {day}, {time}"),
     "button.compare": N_("Compare the last two"),
+    "button.compare.days": N_("Compare a good and a bad day"),
     "caption.copy": N_("All that I keep of you."),
     "question.delete": N_(
         "Delete everything? Your answers, readings, results and reminders will be gone for good."

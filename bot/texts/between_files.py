@@ -18,8 +18,7 @@ _COMPARISON: Final[Mapping[str, Message]] = {
     "comparison.day.unsure": N_("Test {number}: {day}, not sure what kind of day."),
     # the numbers
     "comparison.intro": N_(
-        "This is how your numbers moved when you stood. First comes test {first}, then test "
-        "{second}."
+        "How your numbers moved when you stood: first in test {first}, then in test {second}."
     ),
     "comparison.heart_rate": N_("Heart rate: {first}, then {second}."),
     "comparison.systolic": N_("Blood pressure, top number: {first}, then {second}."),
@@ -33,7 +32,7 @@ _COMPARISON: Final[Mapping[str, Message]] = {
     "comparison.within": N_(
         "That is {change} apart. It is within the ordinary day-to-day difference, up to {limit}."
     ),
-    "comparison.cannot-say": N_("A number is missing, so we cannot compare it."),
+    "comparison.cannot-say": N_("A number is missing: no comparison."),
     "comparison.nothing": N_("Numbers are missing, so the two tests cannot be compared."),
     "comparison.slots": N_("By minute of standing: {list}."),
     "comparison.slot": N_("{time}: {first}, then {second}"),

@@ -3,7 +3,14 @@
 import os
 import subprocess
 import sys
+from contextlib import closing
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
+
+from bot.bootstrap import missing, store_in
+from bot.engine.profile import Profile
+from bot.engine.state import Conversation
+from bot.settings import Settings
 
 ROOT = Path(__file__).parents[2]
 
@@ -39,7 +46,7 @@ def test_help_names_every_command(tmp_path: Path) -> None:
     """The help lists what the program can do."""
     done = wallside("--help", folder=tmp_path)
     assert done.returncode == 0
-    for command in ("play", "try", "serve", "check", "invite", "clear"):
+    for command in ("play", "try", "serve", "check", "invite", "clear", "missing"):
         assert command in done.stdout
 
 
@@ -94,6 +101,23 @@ def test_clear_of_nobody_says_so(tmp_path: Path) -> None:
     done = wallside("clear", "HS-9", "--by", "Dr Lind", folder=tmp_path)
     assert done.returncode == 1
     assert "HS-9" in done.stderr
+
+
+def test_missing_lists_whose_second_test_never_came(tmp_path: Path) -> None:
+    """Only people whose watch ended without the second test are listed, by their reference."""
+    settings = Settings(folder=tmp_path)
+    assert missing(settings) == []
+    over = datetime(2026, 4, 30, 10, tzinfo=UTC)
+    people = {
+        "one": Profile(reference="HS-0042", second_missing_since=over),
+        "two": Profile(reference="HS-0043"),
+        "abcdef0123456789": Profile(second_missing_since=over - timedelta(days=1)),
+    }
+    with closing(store_in(tmp_path)) as store:
+        for name, profile in people.items():
+            with store.unit() as unit:
+                unit.add(Conversation(id=name, locale="en", profile=profile), name, over)
+    assert missing(settings) == [("abcdef01", over - timedelta(days=1)), ("HS-0042", over)]
 
 
 def test_wrong_setting_is_named(tmp_path: Path) -> None:

@@ -14,6 +14,7 @@ from bot.engine.dialogues import (
     reminding,
     stopping,
     symptoms,
+    watching,
 )
 from bot.engine.dialogues.questionnaire import YES
 from bot.engine.effects import ClockTime, Day, Form, Param
@@ -24,6 +25,7 @@ from bot.engine.state import (
     AwaitingStopReason,
     Booked,
     ChoosingLanguage,
+    ChoosingPlace,
     ConfirmingStop,
     Enrolling,
     Finished,
@@ -40,6 +42,8 @@ from bot.protocol.definition import Position
 _AFTER_THE_TEST: Final = frozenset({
     Word.BOOK, Word.MOVE, Word.ZONE, Word.PAUSE, Word.RESUME, Word.BAD_DAY, Word.GOOD_DAY,
 })  # fmt: skip
+
+_MAY_TRAVEL: Final = (Idle, Booked, Finished, Planning, Enrolling, ChoosingPlace)
 
 
 def hear(turn: Turn, heard: Word) -> bool:
@@ -102,14 +106,14 @@ def _hear_between(turn: Turn, heard: Word) -> bool:
     match heard:
         case Word.BOOK | Word.MOVE if _may_plan(turn):
             planning.begin(turn)
-        case Word.ZONE if isinstance(turn.stage, Idle | Booked | Finished):
+        case Word.ZONE if isinstance(turn.stage, _MAY_TRAVEL):
             enrolment.ask_zone(turn)
         case Word.PAUSE:
             reminding.pause(turn, paused=True)
         case Word.RESUME:
             reminding.pause(turn, paused=False)
         case Word.BAD_DAY | Word.GOOD_DAY if _may_plan(turn):
-            _day_told(turn, bad=heard is Word.BAD_DAY)
+            between.day_told(turn, bad=heard is Word.BAD_DAY)
         case _:
             return False
     return True
@@ -119,15 +123,6 @@ def _may_plan(turn: Turn) -> bool:
     free = isinstance(turn.stage, Idle | Booked | Finished | Planning)
     profile = turn.conversation.profile
     return free and profile.enrolled and profile.suitable
-
-
-def _day_told(turn: Turn, *, bad: bool) -> None:
-    watch = turn.conversation.profile.watch
-    looked_for = DayKind.SYMPTOMATIC if watch is None else watch.looks_for
-    if bad == (looked_for is DayKind.SYMPTOMATIC):
-        between.offer(turn)
-    else:
-        turn.say(part("watch.noted"))
 
 
 def tap(turn: Turn, question: str, choice: str) -> bool:
@@ -165,7 +160,7 @@ def tap(turn: Turn, question: str, choice: str) -> bool:
 def _tap_fix(turn: Turn, choice: str) -> bool:
     """Correct a reading of the test at hand; a button of another test is stale."""
     test, dot, number = choice.partition(".")
-    known = turn.record
+    known = turn.latest
     numbers = dot and all(n.isascii() and n.isdigit() and len(n) < 6 for n in (test, number))
     if not numbers or known is None or known.number != int(test):
         return False
@@ -179,13 +174,13 @@ def answer_asking(turn: Turn, aside: Asking, choice: str) -> None:
         case Question.DAY_KIND:
             between.take_day(turn, aside, DayKind(choice))
         case Question.WATCH:
-            between.take_watch(turn, choice)
+            watching.take_watch(turn, choice)
         case Question.WATCH_HOUR:
-            between.take_hour(turn, int(choice))
+            watching.take_hour(turn, int(choice))
         case Question.WATCH_LINE:
-            between.take_line(turn, int(choice))
+            watching.take_line(turn, int(choice))
         case Question.DAY_SCORE:
-            between.take_score(turn, int(choice))
+            watching.take_score(turn, int(choice))
         case Question.REPEAT:
             between.take_repeat(turn, choice)
         case Question.DELETE if choice == YES:
@@ -204,12 +199,17 @@ def _cancel(turn: Turn) -> None:
             planning.leave(turn, stage)
         case _ if turn.running is not None:
             stopping.stop(turn)
+        case _ if turn.asked_about_zone:
+            turn.go_back()
+            orientation.orient(turn, part("left"))
         case _:
             orientation.orient(turn)
 
 
 def start(turn: Turn) -> None:
     """Go towards a new test, unless one is under way."""
+    if turn.asked_about_zone:
+        turn.go_back()
     match turn.stage:
         case Idle() | Finished():
             enrolment.begin(turn)
@@ -257,7 +257,9 @@ def _results_rows(turn: Turn) -> Rows:
         }
         key = "label.test" if test.day is None else f"label.test.{test.day}"
         rows.append((Always(key, f"result:{test.number}", values),))
-    return (*rows, (Always("button.compare", "compare"),))
+    pair = between.counterparts(turn.conversation.profile)
+    compare = "button.compare" if pair is None else "button.compare.days"
+    return (*rows, (Always(compare, "compare"),))
 
 
 def _show_test(turn: Turn, number: int) -> None:
@@ -273,10 +275,13 @@ def _show_test(turn: Turn, number: int) -> None:
 
 def _compare(turn: Turn) -> None:
     tests = [t for t in turn.conversation.profile.tests if t.measured]
-    if len(tests) < 2:
-        orientation.orient(turn, part("results.not-yet"))
-    else:
+    pair = between.counterparts(turn.conversation.profile)
+    if pair is not None:
+        turn.compare(pair[0].number, pair[1].number)
+    elif len(tests) > 1:
         turn.compare(tests[-2].number, tests[-1].number)
+    else:
+        orientation.orient(turn, part("results.not-yet"))
 
 
 # -- language, and going back

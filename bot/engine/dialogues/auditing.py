@@ -1,23 +1,40 @@
 """How the preparation went, asked right before the test; departures travel with the result."""
 
 from dataclasses import replace
+from datetime import datetime, timedelta
+from typing import Final
 
 from bot.booking.plan import Booking
 from bot.engine.context import Opening
 from bot.engine.dialogues import planning
 from bot.engine.dialogues.orientation import orient
-from bot.engine.state import Auditing, AwaitingReady, Booked, Idle, Planning, Question
+from bot.engine.effects import Part
+from bot.engine.state import (
+    Auditing,
+    AwaitingReady,
+    Booked,
+    Enrolling,
+    Planning,
+    Question,
+)
 from bot.engine.turn import Turn, part
 from bot.protocol.circumstances import Circumstances, Cuff, Departure, LastDose, RateSource
 
+HOLDS_FOR: Final = timedelta(hours=3)
+"""How long answers about the preparation hold: that is the time without caffeine (design choice
+after the hours of an autonomic-laboratory page)."""
 
-def begin(turn: Turn) -> None:
-    """Begin a test now: the short audit first, where one is wanted."""
+
+def begin(turn: Turn, *first: Part) -> None:
+    """Begin a test now: the short audit first, where one is wanted.
+
+    A consent text that has changed since is put before it.
+    """
     match turn.stage:
         case Booked():
             turn.set_resume()  # the booking stands until the test has begun
-        case Planning(moving=Booking() as booking, sent=sent):
-            turn.move(Booked(booking=booking, sent=sent))
+        case Planning(moving=Booking() as booking, sent=sent, looked_at=looked_at):
+            turn.move(Booked(booking=booking, sent=sent, looked_at=looked_at))
             turn.set_resume()
         case _:
             pass
@@ -26,29 +43,43 @@ def begin(turn: Turn) -> None:
         orient(turn)
         return
     profile = turn.conversation.profile
+    if profile.consent_version < turn.context.consent_version:
+        turn.move(Enrolling(question=Question.CONSENT))
+        orient(turn, part("consent.changed"))
+        return
     circumstances = Circumstances(
         zone=profile.zone,
         cuff=profile.cuff,
         rate_source=profile.rate_source,
         medicines=profile.medicines or (),
     )
+    turn.move(Auditing(question=Question.SAME_KIT, circumstances=circumstances, since=turn.at))
     if profile.tests:
-        _ask(turn, Question.SAME_KIT, circumstances)
+        orient(turn, *first)
     else:
-        _ask_preparation(turn, circumstances)
+        _ask_preparation(turn, circumstances, *first)
 
 
-def _ask(turn: Turn, question: Question, known: Circumstances) -> None:
-    turn.move(Auditing(question=question, circumstances=known))
-    orient(turn)
+def _ask(turn: Turn, question: Question, known: Circumstances, *first: Part) -> None:
+    assert isinstance(turn.stage, Auditing)
+    turn.move(replace(turn.stage, question=question, circumstances=known, ticked=()))
+    orient(turn, *first)
 
 
-def _ask_preparation(turn: Turn, known: Circumstances) -> None:
-    _ask(turn, Question.LAST_DOSE if known.medicines else Question.DEPARTURES, known)
+def _ask_preparation(turn: Turn, known: Circumstances, *first: Part) -> None:
+    _ask(turn, Question.LAST_DOSE if known.medicines else Question.DEPARTURES, known, *first)
+
+
+def outdated(turn: Turn, since: datetime | None) -> bool:
+    """Whether the answers are too old to hold for a test now."""
+    return since is not None and turn.at - since > HOLDS_FOR
 
 
 def take_choice(turn: Turn, stage: Auditing, choice: str) -> bool:
     """Take a choice of a question that is picked from."""
+    if outdated(turn, stage.since):
+        begin(turn, part("audit.anew"))
+        return True
     match stage.question:
         case Question.SAME_KIT if choice == "changed":
             _ask(turn, Question.CUFF, stage.circumstances)
@@ -65,10 +96,10 @@ def take_choice(turn: Turn, stage: Auditing, choice: str) -> bool:
             known = replace(stage.circumstances, last_dose=LastDose(choice))
             _ask(turn, Question.DEPARTURES, known)
         case Question.ILL_TODAY if choice == "move":
-            turn.move(Idle() if turn.conversation.resumes is None else turn.take_resume())
+            turn.go_back()
             planning.begin(turn, part("ill.rest-first"))
         case Question.ILL_TODAY:
-            ready(turn, stage.circumstances)
+            _ready(turn, stage, stage.circumstances)
         case _:
             return False
     return True
@@ -78,18 +109,20 @@ def take_ticks(turn: Turn, stage: Auditing, ticked: tuple[str, ...]) -> bool:
     """Take what differed from the preparation."""
     if stage.question is not Question.DEPARTURES:
         return False
+    if outdated(turn, stage.since):
+        begin(turn, part("audit.anew"))
+        return True
     departures = tuple(Departure(t) for t in ticked)
     known = replace(stage.circumstances, departures=departures, audited=True)
     if Departure.ILLNESS in departures:
-        turn.move(Auditing(question=Question.ILL_TODAY, circumstances=known))
-        orient(turn)
+        _ask(turn, Question.ILL_TODAY, known)
     else:
-        ready(turn, known)
+        _ready(turn, stage, known)
     return True
 
 
-def ready(turn: Turn, circumstances: Circumstances) -> None:
+def _ready(turn: Turn, stage: Auditing, circumstances: Circumstances) -> None:
     """Go on to the test itself."""
-    turn.move(AwaitingReady(circumstances=circumstances))
+    turn.move(AwaitingReady(circumstances=circumstances, since=stage.since))
     first = (part("audit.noted"),) if circumstances.departures else ()
     orient(turn, *first)

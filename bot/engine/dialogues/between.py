@@ -1,31 +1,25 @@
-"""Between two tests: what kind of day it was, the watch for the other kind, and the repeat.
-
-A bad day cannot be booked: it is noticed that morning. So the watch asks once a day, or waits for
-a word, and backs off when nobody answers.
-"""
+"""Between two tests: what kind of day it was, and the repeat on a day of the other kind."""
 
 from dataclasses import replace
 from datetime import datetime, time, timedelta
-from typing import Final, assert_never
-from zoneinfo import ZoneInfo
+from typing import Final
 
-from bot.booking.plan import Booking, ReminderKind
-from bot.booking.zones import Doubled, Instant, Skipped, settle
-from bot.engine.context import Context, Opening
-from bot.engine.dialogues import auditing
+from bot.booking.plan import Booking, ReminderKind, objections
+from bot.booking.zones import settled_at
+from bot.engine.context import Opening
+from bot.engine.dialogues import auditing, planning
 from bot.engine.dialogues.offers import now_there
 from bot.engine.dialogues.orientation import orient
-from bot.engine.effects import ClockTime, Moment, Urgency
-from bot.engine.profile import Profile, TestNote, Watch
-from bot.engine.state import Asking, Booked, Question
+from bot.engine.effects import Moment
+from bot.engine.profile import Profile, TestNote
+from bot.engine.state import Asking, Booked, Finished, Idle, Planning, Question, Stage
 from bot.engine.turn import Turn, part
 from bot.protocol.circumstances import DayKind
 from bot.protocol.record import Ending, TestRecord
 
-WEEKLY_AFTER: Final = 3
-"""After so many unanswered questions in a row the watch asks once a week (design choice)."""
-
 _AFTERNOON: Final = time(15, 0)
+_BETWEEN: Final = (Idle, Booked, Finished)
+"""The stages at which nothing is under way."""
 
 
 def note_test(turn: Turn, record: TestRecord) -> None:
@@ -58,138 +52,87 @@ def take_day(turn: Turn, aside: Asking, day: DayKind) -> None:
         for t in turn.conversation.profile.tests
     )
     turn.know(tests=tests)
-    if turn.record is not None and turn.record.number == aside.test:
-        record = replace(turn.record, day=day)
+    if turn.latest is not None and turn.latest.number == aside.test:
+        record = replace(turn.latest, day=day)
         turn.update(record)
         turn.keep(record)
-    measured = [t for t in tests if t.measured and t.ending is Ending.COMPLETED]
-    if _both_kinds(measured):
-        turn.know(watch=None)
-        turn.say(part("second.done"))
-        first, second = measured[-2:]
-        turn.compare(first.number, second.number)
-    else:
+    pair = counterparts(turn.conversation.profile)
+    if pair is None:
+        turn.know(watch_asked=True)
         turn.put(Asking(question=Question.WATCH, test=aside.test))
         orient(turn)
-
-
-def _both_kinds(tests: list[TestNote]) -> bool:
-    kinds = {t.day for t in tests}
-    return len(tests) >= 2 and {DayKind.GOOD, DayKind.SYMPTOMATIC} <= kinds
-
-
-def take_watch(turn: Turn, choice: str) -> None:
-    """Set up the watch: a question a day, or their own word, or nothing."""
-    match choice:
-        case "daily":
-            turn.put(Asking(question=Question.WATCH_HOUR))
-            orient(turn)
-        case "word":
-            _start(turn, None)
-            turn.drop()
-            turn.say(part(f"watch.by-word.{_looked_for(turn)}"))
-        case _:
-            turn.know(watch=None)
-            turn.drop()
-            turn.say(part("watch.declined"))
-
-
-def take_hour(turn: Turn, hour: int) -> None:
-    """Keep the hour of the daily question and ask for their own line."""
-    _start(turn, time(hour))
-    turn.put(Asking(question=Question.WATCH_LINE))
-    orient(turn)
-
-
-def take_line(turn: Turn, line: int) -> None:
-    """Keep from which number on a day is bad; the watch is set."""
-    watch = turn.conversation.profile.watch
-    turn.drop()
-    if watch is None or watch.hour is None:
-        orient(turn)
         return
-    turn.know(watch=replace(watch, line=line))
-    turn.say(part("watch.set", time=ClockTime(watch.hour), line=line))
+    turn.know(watch=None, watch_asked=False, second_missing_since=None)
+    if aside.test in (pair[0].number, pair[1].number):
+        turn.say(part("second.done"))
+        turn.compare(pair[0].number, pair[1].number)
+    else:
+        turn.say(part("watch.noted"))
 
 
-def _start(turn: Turn, hour: time | None) -> None:
-    turn.know(watch=Watch(since=turn.at, looks_for=_looked_for(turn), hour=hour))
+def counterparts(profile: Profile) -> tuple[TestNote, TestNote] | None:
+    """Return the latest whole test of a good day and of a symptomatic one, the earlier first."""
+    whole = _whole(profile)
+    found = [
+        next((t for t in reversed(whole) if t.day is kind), None)
+        for kind in (DayKind.GOOD, DayKind.SYMPTOMATIC)
+    ]
+    good, symptomatic = found
+    if good is None or symptomatic is None:
+        return None
+    first, second = sorted((good, symptomatic), key=lambda t: t.began_at)
+    return first, second
 
 
-def _looked_for(turn: Turn) -> DayKind:
+def _whole(profile: Profile) -> list[TestNote]:
+    return [t for t in profile.tests if t.measured and t.ending is Ending.COMPLETED]
+
+
+def owed(turn: Turn) -> Asking | None:
+    """Return the question that was put off by something else and is still to be answered."""
+    if turn.context.opening is not Opening.FULL:
+        return None
+    profile = turn.conversation.profile
+    for test in reversed(_whole(profile)):
+        if test.day is None:
+            return Asking(question=Question.DAY_KIND, test=test.number)
+    return Asking(question=Question.WATCH) if profile.watch_asked else None
+
+
+def ask_owed(turn: Turn) -> None:
+    """Put a question again that something else had put off, now that this is done with."""
+    asking = owed(turn)
+    if asking is not None and turn.aside is None and isinstance(turn.stage, _BETWEEN):
+        turn.put(asking)
+        orient(turn)
+
+
+def looked_for(turn: Turn) -> DayKind:
     """The kind of day that is missing: a good one only if every test was on a bad one."""
     kinds = {t.day for t in turn.conversation.profile.tests if t.measured}
     return DayKind.GOOD if kinds == {DayKind.SYMPTOMATIC} else DayKind.SYMPTOMATIC
 
 
-# -- the watch at work
-
-
-def deadline(context: Context, profile: Profile) -> datetime | None:
-    """Return when the watch next does something by itself: a question, or its own end."""
-    watch = profile.watch
-    if watch is None or profile.paused:
-        return None
-    ends_at = watch.since + context.watch_lasts
-    if watch.hour is None:
-        return ends_at
-    return min(ends_at, _next_question(watch, profile.zone or "UTC"))
-
-
-def _next_question(watch: Watch, zone: str) -> datetime:
-    """The next such hour on the person's clock, a day or a week after the last one."""
-    assert watch.hour is not None
-    last = watch.asked_at or watch.since
-    gap = 7 if watch.unanswered >= WEEKLY_AFTER else 1
-    day = last.astimezone(ZoneInfo(zone)).date() + timedelta(days=gap)
-    return _at(datetime.combine(day, watch.hour), zone)
-
-
-def _at(local: datetime, zone: str) -> datetime:
-    settled = settle(local, zone)
-    match settled:
-        case Instant():
-            return settled.at
-        case Skipped():
-            return settled.after
-        case Doubled():
-            return settled.first
-        case _:
-            assert_never(settled)
-
-
-def pass_time(turn: Turn) -> None:
-    """Ask the daily question, or end the watch and say so."""
-    profile = turn.conversation.profile
-    watch = profile.watch
-    due = deadline(turn.context, profile)
-    if watch is None or due is None or turn.at < due:
+def day_told(turn: Turn, *, bad: bool) -> None:
+    """Take a word about the day: the kind of today's test, if that is open, or else the repeat."""
+    asking = owed(turn)
+    if asking is not None and asking.question is Question.DAY_KIND and _is_today(turn, asking):
+        take_day(turn, asking, DayKind.SYMPTOMATIC if bad else DayKind.GOOD)
         return
-    if turn.at >= watch.since + turn.context.watch_lasts:
-        turn.know(watch=None)
-        turn.drop()
-        turn.say(part("watch.over"), urgency=Urgency.REMINDER)
-        return
-    unanswered = watch.unanswered + (0 if watch.asked_at is None else 1)
-    turn.know(watch=replace(watch, asked_at=turn.at, unanswered=unanswered))
-    turn.put(Asking(question=Question.DAY_SCORE))
-    first = (part("watch.weekly"),) if unanswered == WEEKLY_AFTER else ()
-    orient(turn, *first, urgency=Urgency.REMINDER)
-
-
-def take_score(turn: Turn, score: int) -> None:
-    """Take the day's number; a day of the kind that is missing offers the repeat."""
     watch = turn.conversation.profile.watch
-    turn.drop()
-    if watch is None:
-        orient(turn)
-        return
-    turn.know(watch=replace(watch, unanswered=0, asked_at=turn.at))
-    bad = score >= watch.line
-    if bad == (watch.looks_for is DayKind.SYMPTOMATIC):
+    wanted = looked_for(turn) if watch is None else watch.looks_for
+    if bad == (wanted is DayKind.SYMPTOMATIC):
         offer(turn)
     else:
         turn.say(part("watch.noted"))
+
+
+def _is_today(turn: Turn, asking: Asking) -> bool:
+    began = [t.began_at for t in turn.conversation.profile.tests if t.number == asking.test]
+    return began[-1].astimezone(turn.zone_info).date() == now_there(turn).date()
+
+
+# -- the repeat
 
 
 def offer(turn: Turn) -> None:
@@ -199,16 +142,19 @@ def offer(turn: Turn) -> None:
         orient(turn)
         return
     turn.put(Asking(question=Question.REPEAT))
-    first = _last(profile)
+    first = _compared_with(turn)
     if first is None:
         orient(turn)
     else:
         orient(turn, part("repeat.same-time", moment=Moment(first.began_at, turn.zone)))
 
 
-def _last(profile: Profile) -> TestNote | None:
-    measured = [t for t in profile.tests if t.measured]
-    return measured[-1] if measured else None
+def _compared_with(turn: Turn) -> TestNote | None:
+    """Return the test that a repeat would be laid beside: the latest of the other kind of day."""
+    measured = [t for t in turn.conversation.profile.tests if t.measured]
+    missing = looked_for(turn)
+    others = [t for t in measured if t.day is not None and t.day is not missing]
+    return next(iter((*reversed(others), *reversed(measured))), None)
 
 
 def take_repeat(turn: Turn, choice: str) -> None:
@@ -220,19 +166,31 @@ def take_repeat(turn: Turn, choice: str) -> None:
         case "in-an-hour":
             _book_today(turn, turn.at + timedelta(hours=1))
         case "afternoon":
-            local = datetime.combine(now_there(turn).date(), _AFTERNOON)
-            at = _at(local, turn.zone)
+            at = settled_at(datetime.combine(now_there(turn).date(), _AFTERNOON), turn.zone)
             _book_today(turn, at if at > turn.at else turn.at + timedelta(hours=2))
         case _:
             turn.say(part("repeat.not-today"))
 
 
 def _book_today(turn: Turn, at: datetime) -> None:
+    objection = objections(at, turn.at, turn.zone, turn.context.quiet, ())
+    if objection is not None:
+        planning.begin(turn, part(f"objection.{objection}"))
+        return
     profile = turn.conversation.profile
     turn.know(bookings=profile.bookings + 1)
     booking = Booking(number=profile.bookings + 1, at=at, zone=turn.zone, booked_at=turn.at)
-    if isinstance(turn.stage, Booked):
-        old = turn.stage.booking
-        turn.hand_calendar(replace(old, sequence=old.sequence + 1), cancelled=True)
+    standing = _standing(turn.stage)
+    if standing is not None:
+        turn.hand_calendar(replace(standing, sequence=standing.sequence + 1), cancelled=True)
     turn.move(Booked(booking=booking, sent=frozenset({ReminderKind.DAY_BEFORE})))
-    turn.say(part("booked", moment=Moment(at, booking.zone)))
+    turn.say(part("booked", moment=Moment(at, booking.zone)), *planning.paused_note(turn))
+
+
+def _standing(stage: Stage) -> Booking | None:
+    """Return the booking that stands, also while it is being moved."""
+    match stage:
+        case Booked(booking=booking) | Planning(moving=Booking() as booking):
+            return booking
+        case _:
+            return None

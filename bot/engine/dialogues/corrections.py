@@ -11,10 +11,12 @@ from bot.engine.drafts import draft_of, grown
 from bot.engine.hearing import symptoms
 from bot.engine.state import (
     AwaitingReading,
+    Booked,
     ConfirmingReading,
     Draft,
     Finished,
     FixingReading,
+    Idle,
     PlacingReading,
     Resting,
 )
@@ -56,8 +58,13 @@ def place(turn: Turn, aside: PlacingReading, *, earlier: bool) -> None:
 
 
 def ask_fix(turn: Turn, number: int | None = None) -> None:
-    """Ask for the right numbers of a reading: the one named, or the last one."""
-    stage, record = turn.stage, turn.record
+    """Ask for the right numbers of a reading: the one named, or the last one.
+
+    The word alone means the latest test only where nothing else could be meant to be wrong.
+    """
+    stage = turn.stage
+    named = number is not None or isinstance(stage, Idle | Booked)
+    record = turn.latest if named else turn.record
     if number is None and isinstance(turn.aside, ConfirmingReading):
         deny(turn, turn.aside)
         return
@@ -131,15 +138,18 @@ def apply_fix(turn: Turn, number: int, draft: Draft) -> None:
 
 
 def _results_again(turn: Turn) -> None:
-    if isinstance(turn.stage, Finished):
-        hand_over(turn, turn.stage.record)
-    else:
-        orient(turn)
+    match turn.stage:
+        case Finished() as stage:
+            hand_over(turn, stage.record)
+        case _ if turn.conversation.last is not None:
+            hand_over(turn, turn.conversation.last)
+        case _:
+            orient(turn)
 
 
 def take_edit(turn: Turn, typed: Typed) -> None:
     """Let an edited message correct the reading that it gave; any other edit changes nothing."""
-    stage, record = turn.stage, turn.record
+    stage, record = turn.stage, turn.latest
     if isinstance(stage, AwaitingReading) and typed.source in stage.draft.sources:
         rebuilt = _rebuilt(stage.draft, typed)
         if rebuilt is None:

@@ -9,13 +9,14 @@ from bot.booking.outcome import Unclear
 from bot.booking.phrases import read_times
 from bot.booking.zones import offsets, valid_zone
 from bot.engine.context import Opening
-from bot.engine.dialogues import planning
+from bot.engine.dialogues import auditing, planning
 from bot.engine.dialogues.offers import MORE, places
 from bot.engine.dialogues.orientation import orient
 from bot.engine.dialogues.questionnaire import YES
 from bot.engine.drafts import grown
 from bot.engine.effects import Place, Urgency
 from bot.engine.state import (
+    Asking,
     AwaitingAgeBand,
     AwaitingReady,
     ChoosingPlace,
@@ -76,6 +77,12 @@ def next_question(turn: Turn) -> Question | None:
     return next((question for question, is_open in open_questions if is_open), None)
 
 
+def may_book(turn: Turn) -> bool:
+    """Whether nothing is left to ask before a test can be booked."""
+    full = turn.context.opening is Opening.FULL
+    return full and next_question(turn) is None and turn.conversation.profile.suitable
+
+
 def go_on(turn: Turn) -> None:
     """Ask the next question, or go on to booking when there is none."""
     profile = turn.conversation.profile
@@ -127,9 +134,18 @@ def take_ticks(turn: Turn, stage: Enrolling, ticked: tuple[str, ...]) -> bool:
 
 
 def _take_consent(turn: Turn, *, agreed: bool) -> None:
+    renewed = turn.conversation.profile.consented_at is not None
     if agreed:
         turn.know(consented_at=turn.at, consent_version=turn.context.consent_version)
-        go_on(turn)
+        if turn.conversation.resumes is None:
+            go_on(turn)
+        else:
+            turn.move(turn.take_resume())
+            auditing.begin(turn)
+    elif renewed:
+        turn.go_back()
+        turn.put(Asking(question=Question.DELETE))
+        orient(turn, part("consent.not-renewed"))
     else:
         turn.move(Idle())
         turn.say(part("consent.refused"))
@@ -193,8 +209,14 @@ def take_zone(turn: Turn, zone: str) -> None:
 
 
 def ask_zone(turn: Turn) -> None:
-    """Ask for the zone anew, from wherever the person is between tests."""
-    turn.set_resume()
+    """Ask for the zone anew; what is under way goes on after it."""
+    match turn.stage:
+        case Enrolling() | ChoosingPlace() if turn.conversation.resumes is None:
+            turn.know(zone=None)
+        case Enrolling() | ChoosingPlace():
+            pass
+        case _:
+            turn.set_resume()
     turn.move(Enrolling(question=Question.LOCAL_TIME))
     orient(turn)
 
@@ -237,6 +259,8 @@ def clear(turn: Turn, by: str) -> None:
     if not turn.conversation.profile.hazards:
         return
     turn.know(cleared_by=by, cleared_at=turn.at)
+    if turn.running is not None:
+        return  # whoever stands in a test is not spoken to about another one
     turn.say(part("cleared"), urgency=Urgency.REMINDER)
     if isinstance(turn.stage, Held):
         go_on(turn)

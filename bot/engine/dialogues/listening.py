@@ -14,12 +14,14 @@ from bot.engine.dialogues import (
     pacing,
     planning,
     readings,
+    reminding,
     stopping,
     symptoms,
 )
 from bot.engine.dialogues.questionnaire import is_label, picked, ticks
 from bot.engine.dialogues.readings import Typed
 from bot.engine.hearing import SymptomHeard
+from bot.engine.options import OPTIONS
 from bot.engine.state import (
     Asking,
     Auditing,
@@ -178,8 +180,8 @@ def _words_to_aside(turn: Turn, typed: Typed) -> bool:
             else:
                 return False
             return True
-        case PlacingReading():
-            return False
+        case PlacingReading() as aside:
+            return _place(turn, aside, typed)
         case ConfirmingStop():
             if heard not in (Word.YES, Word.NO):
                 return False
@@ -187,6 +189,18 @@ def _words_to_aside(turn: Turn, typed: Typed) -> bool:
             return True
         case _:
             assert_never(turn.aside)
+
+
+def _place(turn: Turn, aside: PlacingReading, typed: Typed) -> bool:
+    """Take the answer to which of two readings the numbers are, as typed."""
+    plain = hearing.normalised(typed.text)
+    if plain in OPTIONS["place.now"]:
+        corrections.place(turn, aside, earlier=False)
+    elif plain in OPTIONS["place.earlier"]:
+        corrections.place(turn, aside, earlier=True)
+    else:
+        return False
+    return True
 
 
 def _name_symptom(turn: Turn, typed: Typed, heard: Word | None) -> bool:
@@ -205,8 +219,16 @@ def _name_symptom(turn: Turn, typed: Typed, heard: Word | None) -> bool:
 
 def _words_to_stage(turn: Turn, typed: Typed, heard: Word | None) -> bool:
     match turn.stage:
+        case Idle() if heard in (Word.NO, Word.FINE) and turn.conversation.profile.enrolled:
+            orientation.orient(turn)
+            return True
         case Idle():
-            enrolment.begin(turn)
+            if not (enrolment.may_book(turn) and planning.begin_with_words(turn, typed.text)):
+                enrolment.begin(turn)
+            return True
+        case Enrolling() | ChoosingPlace() if heard is Word.NO and turn.asked_about_zone:
+            turn.go_back()
+            orientation.orient(turn, part("left"))
             return True
         case Enrolling() | Auditing() as stage:
             return _words_to_question(turn, stage, typed)
@@ -223,8 +245,8 @@ def _words_to_stage(turn: Turn, typed: Typed, heard: Word | None) -> bool:
             )
         case Planning() as stage:
             return planning.take_words(turn, stage, typed.text)
-        case Booked():
-            return False
+        case Booked() as stage:
+            return reminding.take_words(turn, stage, typed.text, heard)
         case AwaitingAgeBand():
             band = hearing.age_band(typed.text)
             if band is not None:

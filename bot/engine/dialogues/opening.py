@@ -1,8 +1,9 @@
 """The start of a test."""
 
+from bot.engine.dialogues import auditing
 from bot.engine.dialogues.orientation import orient
 from bot.engine.state import AwaitingPosition, AwaitingReady
-from bot.engine.turn import Turn
+from bot.engine.turn import Turn, part
 from bot.protocol.record import AgeBand, TestRecord
 
 
@@ -15,7 +16,14 @@ def take_age_band(turn: Turn, band: AgeBand) -> None:
 
 
 def start_test(turn: Turn, stage: AwaitingReady) -> None:
-    """Open the record of a new test and send the person to the first position."""
+    """Open the record of a new test and send the person to the first position.
+
+    Answers about the preparation that are too old are asked for again first.
+    """
+    if auditing.outdated(turn, stage.since):
+        turn.go_back()
+        auditing.begin(turn, part("audit.anew"))
+        return
     protocol = turn.protocol
     turn.clear_resume()
     record = TestRecord(

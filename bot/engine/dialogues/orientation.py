@@ -105,7 +105,8 @@ def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
             return _planning(turn, stage)
         case Booked() as stage:
             moment = Moment(stage.booking.at, stage.booking.zone)
-            return (part("where.booked", moment=moment),), BOOKING_ROWS
+            key = "where.booked" if turn.at < stage.booking.at else "where.booked.past"
+            return (part(key, moment=moment),), BOOKING_ROWS
         case Auditing() as stage:
             return question_of(stage)
         case AwaitingAgeBand():
@@ -169,6 +170,8 @@ def _aside(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
         case ChoosingLanguage():
             rows = tuple((Answer(f"language.{code}", code),) for code in turn.context.languages)
             return (part("language.ask"),), rows
+        case Asking(question=Question.DAY_KIND, test=number):
+            return (_day_asked(turn, number),), rows_for(Question.DAY_KIND)
         case Asking(question=question):
             return words_for(question), rows_for(question)
         case NamingSymptom():
@@ -202,6 +205,15 @@ def _aside(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
             raise AssertionError("no question was put in between")
         case _:
             assert_never(turn.aside)
+
+
+def _day_asked(turn: Turn, number: int | None) -> Part:
+    """Return the words that ask for the kind of day: today's, or that of an earlier test."""
+    began = [t.began_at for t in turn.conversation.profile.tests if t.number == number]
+    days = {at.astimezone(turn.zone_info).date() for at in (*began[-1:], turn.at)}
+    if len(days) == 1:
+        return part("question.day-kind")
+    return part("question.day-kind.then", moment=Moment(began[-1], turn.zone))
 
 
 def reading_wanted(position: Position, known: Values, *, first: bool) -> Part:

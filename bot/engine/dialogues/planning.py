@@ -20,7 +20,7 @@ def begin(turn: Turn, *first: Part) -> None:
     """Ask for the day of a test; a booking that stands is moved."""
     match turn.stage:
         case Booked() as stage:
-            turn.move(Planning(moving=stage.booking, sent=stage.sent))
+            turn.move(Planning(moving=stage.booking, sent=stage.sent, looked_at=stage.looked_at))
         case Planning() as stage:
             turn.move(replace(stage, day=None, at=None))
         case _:
@@ -54,6 +54,19 @@ def take_choice(turn: Turn, stage: Planning, choice: str) -> bool:
         return False
     propose(turn, stage, stage.day, times[index])
     return True
+
+
+def begin_with_words(turn: Turn, text: str) -> bool:
+    """Take a day or a time that was typed before it was asked for. False if it says neither."""
+    if isinstance(read_when(text, now_there(turn)), Unclear):
+        return False
+    match turn.stage:
+        case Booked() as stage:
+            turn.move(Planning(moving=stage.booking, sent=stage.sent, looked_at=stage.looked_at))
+        case _:
+            turn.move(Planning())
+    assert isinstance(turn.stage, Planning)
+    return take_words(turn, turn.stage, text)
 
 
 def take_words(turn: Turn, stage: Planning, text: str) -> bool:
@@ -109,7 +122,12 @@ def _book(turn: Turn, stage: Planning, at: datetime) -> None:
     zone = turn.zone
     if stage.moving is not None:
         booking = replace(
-            stage.moving, at=at, zone=zone, booked_at=turn.at, sequence=stage.moving.sequence + 1
+            stage.moving,
+            at=at,
+            zone=zone,
+            booked_at=turn.at,
+            sequence=stage.moving.sequence + 1,
+            put_off=False,
         )
     else:
         turn.know(bookings=profile.bookings + 1)
@@ -121,8 +139,14 @@ def _book(turn: Turn, stage: Planning, at: datetime) -> None:
 def put_down(turn: Turn, booking: Booking, sent: frozenset[ReminderKind]) -> None:
     """Let a booking stand: say so, and send the calendar file."""
     turn.move(Booked(booking=booking, sent=sent))
-    turn.say(part("booked", moment=Moment(booking.at, booking.zone)), rows=CHANGE_ROWS)
+    moment = Moment(booking.at, booking.zone)
+    turn.say(part("booked", moment=moment), *paused_note(turn), rows=CHANGE_ROWS)
     turn.hand_calendar(booking)
+
+
+def paused_note(turn: Turn) -> tuple[Part, ...]:
+    """Return the words that reminders are on, or that they are paused."""
+    return (part("paused.still" if turn.conversation.profile.paused else "booked.reminding"),)
 
 
 def leave(turn: Turn, stage: Planning) -> None:
@@ -145,15 +169,26 @@ def travel(turn: Turn, zone: str) -> None:
     """The person's clock has changed: a booking keeps its time of day on the new clock."""
     stage = turn.take_resume()
     turn.move(stage)
-    if not isinstance(stage, Booked):
-        orient(turn)
-        return
-    local = stage.booking.at.astimezone(ZoneInfo(stage.booking.zone)).replace(tzinfo=None)
+    match stage:
+        case Booked(booking=booking) | Planning(moving=Booking() as booking):
+            _carry(turn, stage, booking, zone)
+        case _:
+            orient(turn)
+
+
+def _carry(turn: Turn, stage: Booked | Planning, booking: Booking, zone: str) -> None:
+    local = booking.at.astimezone(ZoneInfo(booking.zone)).replace(tzinfo=None)
     settled = settle(local, zone)
     if not isinstance(settled, Instant) or settled.at <= turn.at:
         begin(turn, part("travel.choose-anew"))
         return
-    booking = replace(stage.booking, at=settled.at, zone=zone, sequence=stage.booking.sequence + 1)
-    turn.move(Booked(booking=booking, sent=stage.sent))
-    turn.say(part("travel.kept", moment=Moment(booking.at, zone)))
-    turn.hand_calendar(booking)
+    carried_over = replace(booking, at=settled.at, zone=zone, sequence=booking.sequence + 1)
+    kept = part("travel.kept", moment=Moment(carried_over.at, zone))
+    match stage:
+        case Booked(sent=sent):
+            turn.move(Booked(booking=carried_over, sent=sent))
+            turn.say(kept)
+        case Planning():
+            turn.move(replace(stage, moving=carried_over, day=None, at=None))
+            orient(turn, kept)
+    turn.hand_calendar(carried_over)

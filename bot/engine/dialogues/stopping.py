@@ -14,7 +14,6 @@ from bot.engine.state import (
     AwaitingReady,
     AwaitingStopReason,
     Finished,
-    Idle,
     Resting,
 )
 from bot.engine.turn import RESULTS, Always, Turn, part
@@ -32,8 +31,11 @@ def stop(turn: Turn) -> None:
     elif isinstance(turn.stage, AwaitingStopReason):
         orient(turn)
     elif isinstance(turn.stage, AwaitingAgeBand | AwaitingReady | Auditing):
-        _go_back(turn)
+        turn.go_back()
         orient(turn, part("start.not-now"))
+    elif turn.asked_about_zone:
+        turn.go_back()
+        orient(turn, part("left"))
     else:
         orient(turn, part("stop.nothing"))
 
@@ -61,12 +63,7 @@ def unwell(turn: Turn) -> None:
 def _not_now(turn: Turn) -> None:
     """A test that was about to begin does not begin by an old button after this."""
     if isinstance(turn.stage, AwaitingReady | Auditing):
-        _go_back(turn)
-
-
-def _go_back(turn: Turn) -> None:
-    """Leave a test that was about to begin; a booking that it began from still stands."""
-    turn.move(Idle() if turn.conversation.resumes is None else turn.take_resume())
+        turn.go_back()
 
 
 def emergency(turn: Turn) -> None:
