@@ -315,6 +315,10 @@ class Store(Protocol):
         """Return a conversation's history."""
         ...
 
+    def conversations(self) -> Sequence[Conversation]:
+        """Return every conversation as it stands, the oldest first."""
+        ...
+
     def results(self, conversation_id: str) -> tuple[TestRecord, ...]:
         """Return a person's tests that have ended, oldest first."""
         ...
