@@ -177,14 +177,13 @@ def compare(first: TestRecord, second: TestRecord) -> Comparison:
         KeyError: The protocol of one was never released.
     """
     one, other = find(first), find(second)
-    doubted = {*_test_doubts(first, second, one, other), *_day_doubts(first, second)}
     return Comparison(
         extremes=tuple(
             Pair(
                 measure=measure,
                 slot=None,
-                first=_extreme(one.changes, measure),
-                second=_extreme(other.changes, measure),
+                first=extreme(one.changes, measure),
+                second=extreme(other.changes, measure),
             )
             for measure in WITHIN_PERSON_SD
         ),
@@ -203,11 +202,27 @@ def compare(first: TestRecord, second: TestRecord) -> Comparison:
             for line in Line
             if _SEEN & {one.on(line).state, other.on(line).state}
         ),
-        doubts=tuple(doubt for doubt in Doubt if doubt in doubted),
+        doubts=doubts(first, second, one, other),
     )
 
 
-def _extreme(changes: tuple[Change, ...], measure: Measure) -> int | None:
+def doubts(
+    first: TestRecord, second: TestRecord, one: Findings, other: Findings
+) -> tuple[Doubt, ...]:
+    """Return why two tests may not be alike enough to compare, in order of weight.
+
+    Args:
+        first: One test.
+        second: Another of the same person.
+        one: What `find` says of the first.
+        other: What it says of the second.
+    """
+    doubted = {*_test_doubts(first, second, one, other), *_day_doubts(first, second)}
+    return tuple(doubt for doubt in Doubt if doubt in doubted)
+
+
+def extreme(changes: tuple[Change, ...], measure: Measure) -> int | None:
+    """Return the largest heart-rate rise or the deepest fall; `None` when there is no number."""
     sizes = [size for change in changes if (size := number(change, measure)) is not None]
     match measure:
         case Measure.HEART_RATE:

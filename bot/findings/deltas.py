@@ -53,6 +53,15 @@ class Deltas:
         """Return whether a standing reading lies within the 3 min of the classical fall."""
         return self.moment(reading) <= CLASSICAL_WITHIN
 
+    @property
+    def within_10(self) -> tuple[Change, ...]:
+        """The changes with a heart rate within the 10 min of the rise."""
+        return tuple(
+            change
+            for change in self.changes
+            if change.heart_rate is not None and self.moment(change.reading) <= RISE_WITHIN
+        )
+
     def short_of_10(self, readings: Iterable[Reading]) -> bool:
         """Return whether the last of some standing readings lies well before 10 min.
 

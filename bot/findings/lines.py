@@ -6,7 +6,9 @@ standing. Pressures are in mmHg, heart rates in beats a minute.
 How a constant is known:
     found: read in a published text.
     second hand: read in a text that tells of another.
+    data: computed from an open data set.
     memory: from memory, not verified.
+    practice: common practice, no source.
     design choice: of this project, for each clinic to sign off.
 """
 
@@ -15,7 +17,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 from enum import StrEnum
 from types import MappingProxyType
-from typing import Final, assert_never
+from typing import Final, Literal, assert_never
 
 from bot.findings.result import Line, Reason
 from bot.protocol.record import AgeBand
@@ -63,24 +65,33 @@ class Limit:
 
 
 class Known(StrEnum):
-    """How a line is known."""
+    """How a line, a figure or an effect is known."""
 
     FOUND = "found"
     SECOND_HAND = "found, second hand"
     MEMORY = "from memory, not verified"
+    DATA = "computed from an open data set"
+    PRACTICE = "common practice, no source"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Source:
-    """Where a line comes from.
+    """Where a line, a figure or an effect comes from.
 
     Attributes:
-        text: A short citation.
+        text: A short citation; for common practice, what is meant by it.
         known: How it is known.
     """
 
     text: str
     known: Known
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineSource(Source):
+    """Where a line comes from: a text, read or remembered."""
+
+    known: Literal[Known.FOUND, Known.SECOND_HAND, Known.MEMORY]
 
 
 # Heart-rate rise within 10 min of standing, sustained, without orthostatic hypotension.
@@ -168,27 +179,27 @@ def rise_limit(age_band: AgeBand | None) -> Limit | Reason:
             assert_never(age_band)
 
 
-SOURCES: Final[Mapping[Line, Source]] = MappingProxyType(
+SOURCES: Final[Mapping[Line, LineSource]] = MappingProxyType(
     {
-        Line.HEART_RATE_RISE: Source(
+        Line.HEART_RATE_RISE: LineSource(
             text="Freeman 2011; Sheldon 2015; Vernino 2021; Raj 2022", known=Known.FOUND
         ),
-        Line.CLASSICAL_FALL: Source(text="Freeman 2011", known=Known.FOUND),
-        Line.LATER_FALL: Source(text="Gibbons & Freeman 2006", known=Known.FOUND),
-        Line.LARGE_FALL: Source(text="Freeman 2011", known=Known.FOUND),
-        Line.STANDING_SYSTOLIC_LOW: Source(text="Brignole 2018", known=Known.SECOND_HAND),
-        Line.PRESSURE_RISE: Source(text="Jordan 2022", known=Known.FOUND),
-        Line.PRESSOR_RESPONSE: Source(text="Jordan 2022", known=Known.FOUND),
-        Line.NEUROGENIC_PATTERN: Source(text="Norcliffe-Kaufmann 2018", known=Known.FOUND),
-        Line.SUPINE_HYPERTENSION: Source(text="Fanciulli 2018", known=Known.FOUND),
-        Line.SUPINE_RATE_HIGH: Source(text="Sheldon 2015; Novak 2016", known=Known.FOUND),
-        Line.SUPINE_RATE_BELOW_60: Source(
+        Line.CLASSICAL_FALL: LineSource(text="Freeman 2011", known=Known.FOUND),
+        Line.LATER_FALL: LineSource(text="Gibbons & Freeman 2006", known=Known.FOUND),
+        Line.LARGE_FALL: LineSource(text="Freeman 2011", known=Known.FOUND),
+        Line.STANDING_SYSTOLIC_LOW: LineSource(text="Brignole 2018", known=Known.SECOND_HAND),
+        Line.PRESSURE_RISE: LineSource(text="Jordan 2022", known=Known.FOUND),
+        Line.PRESSOR_RESPONSE: LineSource(text="Jordan 2022", known=Known.FOUND),
+        Line.NEUROGENIC_PATTERN: LineSource(text="Norcliffe-Kaufmann 2018", known=Known.FOUND),
+        Line.SUPINE_HYPERTENSION: LineSource(text="Fanciulli 2018", known=Known.FOUND),
+        Line.SUPINE_RATE_HIGH: LineSource(text="Sheldon 2015; Novak 2016", known=Known.FOUND),
+        Line.SUPINE_RATE_BELOW_60: LineSource(
             text="Raj 2020, told in Raj 2022", known=Known.SECOND_HAND
         ),
-        Line.BRADYCARDIA: Source(text="ACC/AHA/HRS 2018", known=Known.MEMORY),
-        Line.STANDING_RATE_120: Source(text="Miwa 2023", known=Known.FOUND),
-        Line.NARROW_PULSE_PRESSURE: Source(text="lean-test usage", known=Known.MEMORY),
-        Line.VERY_HIGH_PRESSURE: Source(
+        Line.BRADYCARDIA: LineSource(text="ACC/AHA/HRS 2018", known=Known.MEMORY),
+        Line.STANDING_RATE_120: LineSource(text="Miwa 2023", known=Known.FOUND),
+        Line.NARROW_PULSE_PRESSURE: LineSource(text="lean-test usage", known=Known.MEMORY),
+        Line.VERY_HIGH_PRESSURE: LineSource(
             text="American Heart Association, public page", known=Known.FOUND
         ),
     }

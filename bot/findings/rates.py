@@ -7,7 +7,6 @@ from bot.findings.deltas import PRESSURES, Deltas, Held, has_all, hold
 from bot.findings.lines import (
     BRADYCARDIA,
     RISE_FROM_20,
-    RISE_WITHIN,
     STANDING_RATE_120,
     SUPINE_RATE_BELOW_60,
     SUPINE_RATE_HIGH,
@@ -34,7 +33,7 @@ def heart_rate_rise(deltas: Deltas, classical: Finding, *, fell: bool) -> Findin
     """
     line, baseline = Line.HEART_RATE_RISE, deltas.baseline
     measured = [change for change in deltas.changes if change.heart_rate is not None]
-    counted = [change for change in measured if deltas.moment(change.reading) <= RISE_WITHIN]
+    counted = deltas.within_10
     if baseline is None or not counted:
         reason = deltas.missing(Measure.HEART_RATE, otherwise=Reason.AFTER_10_MINUTES)
         return verdict(line, State.NOT_MEASURED, reason)

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Any, Final
 
 import pytest
@@ -28,7 +28,7 @@ from bot.protocol.circumstances import (
 )
 from bot.protocol.record import AgeBand, Ending, Measure, TestRecord
 from bot.protocol.released import FOUR_READINGS
-from tests.findings.records import rates, record, three
+from tests.findings.records import pressures, rates, record, three
 
 KNOWN: Final = Circumstances(
     zone="Europe/Madrid",
@@ -125,6 +125,20 @@ def test_a_missing_number_cannot_be_compared() -> None:
         missing = found.largest(measure)
         assert (missing.second, missing.difference) == (None, None)
         assert missing.variation is Variation.CANNOT_SAY
+
+
+def test_without_any_heart_rate_there_is_no_rise() -> None:
+    """Pressures alone have their falls, and no largest rise."""
+    found = compare(FIRST, whole(pressures("120/76", ("1:00", "112/74"), ("3:00", "104/68"))))
+    assert found.largest(Measure.HEART_RATE).second is None
+    assert found.largest(Measure.SYSTOLIC).second == -16
+
+
+def test_as_many_readings_at_other_times_raise_a_doubt() -> None:
+    """It is not their number but their place in the plan that has to be the same."""
+    one = whole(record("supine-5@5:00 118/74 68", "standing-1@1:00 116/80 101"))
+    other = whole(record("supine-5@5:00 118/74 68", "standing-3@3:00 116/80 101"))
+    assert compare(one, other).doubts == (Doubt.READINGS,)
 
 
 def test_lines_by_the_days_that_met_them() -> None:
@@ -227,6 +241,14 @@ def test_the_hour_is_that_of_the_clock_on_the_wall(
 
     found = compare(at(FIRST, first, first_zone), at(SECOND, second, second_zone))
     assert found.doubts == ((Doubt.HOUR,) if doubted else ())
+
+
+def test_two_hours_are_counted_to_the_second() -> None:
+    """One second more than 2 h apart is another time of day."""
+    later = replace(SECOND, began_at=FIRST.began_at + timedelta(days=1, hours=2))
+    assert compare(FIRST, later).doubts == ()
+    later = replace(later, began_at=later.began_at + timedelta(seconds=1))
+    assert compare(FIRST, later).doubts == (Doubt.HOUR,)
 
 
 def test_no_medicines_need_no_last_dose() -> None:
