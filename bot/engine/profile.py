@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime, time
+from enum import StrEnum
 
 from bot.protocol.circumstances import Cuff, DayKind, Hazard, Medicine, RateSource
 from bot.protocol.definition import ProtocolRef
@@ -56,6 +57,28 @@ class Watch:
     missed_at: datetime | None = None
 
 
+class Share(StrEnum):
+    """How much of a person's tests somebody they have linked is told."""
+
+    ALARMS = "alarms"  # stops, silence and emergencies
+    ALL = "all"  # also the start and the end; and they may type the readings
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Companion:
+    """Somebody whom the person has linked, near or far.
+
+    Attributes:
+        id: Their own conversation.
+        share: What was agreed that they see.
+        since: When they were linked.
+    """
+
+    id: str
+    share: Share
+    since: datetime
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Profile:
     """What is known of a person. No name, no date of birth.
@@ -79,6 +102,7 @@ class Profile:
         watch: The watch, while it runs.
         watch_asked: Whether it was asked how to look out for the second test, without an answer.
         second_missing_since: When the watch ended without the second test.
+        companions: Who is told of their tests.
     """
 
     reference: str | None = None
@@ -99,6 +123,7 @@ class Profile:
     watch: Watch | None = None
     watch_asked: bool = False
     second_missing_since: datetime | None = None
+    companions: tuple[Companion, ...] = ()
 
     @property
     def suitable(self) -> bool:

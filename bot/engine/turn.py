@@ -5,7 +5,7 @@ A `Turn` lives within one call of `advance` and is seen by nobody else, so `adva
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any, Final
 from zoneinfo import ZoneInfo
 
@@ -21,11 +21,13 @@ from bot.engine.effects import (
     HandCalendar,
     HandCopy,
     Keep,
+    Notice,
     Param,
     Part,
     Recall,
     Revise,
     Say,
+    Tell,
     Urgency,
     Withdraw,
 )
@@ -45,7 +47,7 @@ from bot.engine.state import (
     Resting,
     Stage,
 )
-from bot.protocol.definition import ProtocolRef
+from bot.protocol.definition import Position, ProtocolRef
 from bot.protocol.record import AgeBand, TestRecord
 
 
@@ -359,6 +361,21 @@ class Turn:
     def withdraw(self) -> None:
         """Let nothing of the test go out any more that is still waiting, but safety words."""
         self._effects.append(Withdraw())
+
+    def tell(self, notice: Notice) -> None:
+        """Tell the people whom the person has linked what is happening, if there are any."""
+        if not self.conversation.profile.companions:
+            return
+        position: Position | None = None
+        offset: timedelta | None = None
+        match self.stage:
+            case Resting() | AwaitingReading() as stage:
+                position, offset = stage.phase.position, self.at - stage.phase_started_at
+            case AwaitingPosition() as stage:
+                position = stage.phase.position
+            case _:
+                pass
+        self._effects.append(Tell(notice=notice, position=position, offset=offset))
 
     def keep(self, record: TestRecord) -> None:
         """Keep a test that has ended."""

@@ -15,11 +15,9 @@ from sqlalchemy import (
 
 from bot.engine.effects import (
     Effect,
-    Forget,
-    Keep,
+    Outgoing,
     Revise,
     Urgency,
-    Withdraw,
 )
 from bot.engine.state import Conversation
 from bot.runtime.ports import (
@@ -33,7 +31,7 @@ from bot.store.statements import CONVERSATION, OUTBOX, WAITING
 
 def row_for(conversation: Conversation, effect: Effect) -> dict[str, Any]:
     """Return the row of an outgoing effect."""
-    assert not isinstance(effect, Keep | Forget | Withdraw)
+    assert isinstance(effect, Outgoing)
     return {
         "conversation_id": conversation.id,
         "number": effect.number,

@@ -17,6 +17,7 @@ from bot.engine.effects import (
     Effect,
     Forget,
     Keep,
+    Outgoing,
     Urgency,
     Withdraw,
 )
@@ -135,9 +136,7 @@ class SqlUnit:
             self._begin_anew(conversation)
         if any(isinstance(effect, Withdraw) for effect in effects):
             self._withdraw(conversation.id, event.at)
-        outgoing = [
-            row_for(conversation, e) for e in effects if not isinstance(e, Keep | Forget | Withdraw)
-        ]
+        outgoing = [row_for(conversation, e) for e in effects if isinstance(e, Outgoing)]
         if outgoing:
             self._db.execute(insert(OUTBOX), outgoing)
         for effect in effects:

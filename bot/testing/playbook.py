@@ -17,16 +17,14 @@ from bot.engine.effects import (
     Choice,
     Compare,
     Effect,
-    Forget,
     Hand,
     HandCalendar,
     HandCopy,
-    Keep,
     Outgoing,
     Recall,
     Revise,
     Say,
-    Withdraw,
+    Tell,
 )
 from bot.engine.events import (
     ChoiceTapped,
@@ -104,7 +102,7 @@ class Playbook:
         self.conversation = transition.conversation
         self.effects = transition.effects
         self.events.append(event)
-        self.heard += [e for e in transition.effects if not isinstance(e, Keep | Forget | Withdraw)]
+        self.heard += [e for e in transition.effects if isinstance(e, Outgoing)]
         return self
 
     # -- what to look at
@@ -162,6 +160,8 @@ def _keys(effects: Iterable[Effect]) -> Iterable[str]:
                 yield "calendar.off" if effect.cancelled else "calendar"
             case HandCopy():
                 yield "copy"
+            case Tell(notice=notice):
+                yield f"tell.{notice}"
             case _:
                 pass
 
