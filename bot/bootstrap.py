@@ -4,7 +4,7 @@ import asyncio
 import json
 import secrets
 import signal
-from collections.abc import Coroutine
+from collections.abc import Callable, Coroutine
 from contextlib import closing, suppress
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -23,7 +23,7 @@ from bot.errors import SettingsError
 from bot.protocol.released import latest
 from bot.reports.presenting import present
 from bot.runtime.clock import FastClock, SystemClock
-from bot.runtime.conductor import Conductor
+from bot.runtime.conductor import Conductor, bare_code
 from bot.runtime.desk import Desk
 from bot.runtime.ports import Channel, Clock, Invitation, Store
 from bot.settings import Settings
@@ -45,6 +45,7 @@ def context_from(settings: Settings) -> Context:
             opening=Opening(settings.opening),
             invited_only=settings.invited_only,
             medicine_plan=settings.medicine_plan or None,
+            emergency_number=settings.emergency_number or None,
             consent_version=settings.consent_version,
         )
     except KeyError:
@@ -97,9 +98,15 @@ def clock_in(folder: Path, speed: float) -> Clock:
     return clock
 
 
-def desk_for(store: Store, channel: Channel, clock: Clock, context: Context) -> Desk:
+def desk_for(
+    store: Store,
+    channel: Channel,
+    clock: Clock,
+    context: Context,
+    link_for: Callable[[str, str], str] = bare_code,
+) -> Desk:
     """Return a desk with everything in place."""
-    conductor = _conductor(store, context)
+    conductor = _conductor(store, context, link_for)
     return Desk(store=store, conductor=conductor, channel=channel, present=present, clock=clock)
 
 
@@ -153,8 +160,16 @@ def missing(settings: Settings) -> list[tuple[str, datetime]]:
     return sorted(found, key=lambda person: person[1])
 
 
-def _conductor(store: Store, context: Context) -> Conductor:
-    return Conductor(store, context, new_id=lambda: uuid4().hex, language_for=language_for)
+def _conductor(
+    store: Store, context: Context, link_for: Callable[[str, str], str] = bare_code
+) -> Conductor:
+    return Conductor(
+        store,
+        context,
+        new_id=lambda: uuid4().hex,
+        language_for=language_for,
+        link_for=link_for,
+    )
 
 
 async def serve(settings: Settings) -> None:
@@ -171,7 +186,12 @@ async def serve(settings: Settings) -> None:
     clock = clock_in(settings.folder, settings.speed)
     base = settings.bot_api.rstrip("/")
     bot = Bot(token, base_url=f"{base}/bot") if base else Bot(token)
-    desk = desk_for(store, TelegramChannel(bot), clock, context)
+
+    def link_for(address: str, code: str) -> str:
+        del address  # there is one bot
+        return f"https://t.me/{settings.bot_name or bot.username}?start={code}"
+
+    desk = desk_for(store, TelegramChannel(bot), clock, context, link_for)
     with closing(store):
         await _until_asked_to_end(_serve(bot, desk, clock))
 

@@ -26,6 +26,8 @@ class Settings(BaseSettings):
         invited_only: Whether a person needs an invitation to begin.
         bot_name: The bot's name on Telegram, without the @; invitation links need it.
         medicine_plan: The clinic's own words on medicines before a test, if it has written any.
+        emergency_number: The emergency number where the clinic's patients live, said with every
+            word of safety; without it Wallside speaks of the local emergency number.
         consent_version: Raise it when the consent text changes; everyone is asked again.
         speed: How fast the clock runs; anything but 1 is for trying out only.
     """
@@ -40,6 +42,7 @@ class Settings(BaseSettings):
     invited_only: bool = False
     bot_name: str = ""
     medicine_plan: str = ""
+    emergency_number: str = Field(default="", pattern=r"^[0-9+ /-]{0,24}$")
     consent_version: int = Field(default=1, ge=1)
     speed: float = Field(default=1.0, gt=0, le=1000)
 

@@ -176,3 +176,21 @@ SHARED: Final[frozenset[str]] = frozenset(
         "west",
     }
 )
+
+# Countries with more than one clock, and where their zones stand. Common knowledge, no source.
+MANY_CLOCKS: Final[Mapping[str, tuple[str, ...]]] = {
+    "usa": ("America/", "Pacific/"),
+    "us": ("America/", "Pacific/"),
+    "united states": ("America/", "Pacific/"),
+    "estados unidos": ("America/", "Pacific/"),
+    "eeuu": ("America/", "Pacific/"),
+    "ee uu": ("America/", "Pacific/"),
+    "canada": ("America/",),
+    "mexico": ("America/",),
+    "brazil": ("America/",),
+    "brasil": ("America/",),
+    "australia": ("Australia/",),
+    "russia": ("Europe/", "Asia/"),
+    "rusia": ("Europe/", "Asia/"),
+    "indonesia": ("Asia/",),
+}

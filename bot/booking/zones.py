@@ -8,7 +8,10 @@ from functools import cache
 from typing import Final, assert_never
 from zoneinfo import ZoneInfo, available_timezones
 
-from bot.booking.places import OLD_NAMES, SHARED, WELL_KNOWN
+from bot.booking.cities import CITIES
+from bot.booking.countries import COUNTRIES
+from bot.booking.places import MANY_CLOCKS, OLD_NAMES, SHARED, WELL_KNOWN
+from bot.booking.shown_places import SHOWN
 
 SLACK: Final = timedelta(minutes=8)
 """How far off a clock may be. Offsets are multiples of 15 minutes, so no more than two fit."""
@@ -106,6 +109,22 @@ def valid_zone(text: str) -> str | None:
     return _ids().get(name) or _cities().get(name)
 
 
+def place_zone(text: str) -> str | None:
+    """Return the zone of a place as a person writes it: a city, a country with one clock, or both.
+
+    "Madrid, Spain" has to agree in itself; a country alone that has many clocks gives nothing.
+    """
+    known = valid_zone(text) or _named().get(_folded(text.replace(",", " ")))
+    city, comma, country = text.rpartition(",")
+    if known is not None or not comma:
+        return known
+    zone, area = place_zone(city), MANY_CLOCKS.get(_folded(country))
+    if zone is None:
+        return None
+    agree = zone.startswith(area) if area is not None else place_zone(country) == zone
+    return zone if agree else None
+
+
 def settle(local: datetime, zone: str) -> Instant | Skipped | Doubled:
     """Return the instant at which a clock in a zone shows a date and time.
 
@@ -191,6 +210,25 @@ def _ids() -> dict[str, str]:
 @cache
 def _cities() -> dict[str, str]:
     return dict(_unshared(name for name in _known() if _is_place(name)))
+
+
+@cache
+def _named() -> dict[str, str]:
+    """Return the zones by the names of large cities, of countries, and of places as shown."""
+    return {
+        name: zone
+        for table in (SHOWN, COUNTRIES, CITIES)
+        for zone, names in _lines(table)
+        for name in names.split(", ")
+        if zone in _known()
+    }
+
+
+def _lines(table: str) -> Iterable[tuple[str, str]]:
+    """Yield the zone and the names of each line; one that goes on begins with a space."""
+    for line in table.strip().replace("\n        ", " ").splitlines():
+        zone, _, names = line.partition(": ")
+        yield zone, names
 
 
 def _unshared(names: Iterable[str]) -> Iterable[tuple[str, str]]:

@@ -25,11 +25,47 @@ class StopLines:
             2018, found second hand) used as a stop, which is this project's choice.
         systolic_from: mmHg; American Heart Association public page (found).
         diastolic_from: mmHg; the same.
+        supine_systolic_below: mmHg; lying down, before the person gets up (memory).
+        seated_systolic_below: mmHg; sitting, before the person gets up (design choice).
+        supine_rate_below: /min; lying down (design choice).
+        supine_rate_from: /min; lying down (design choice).
+        large_fall: mmHg of the systolic, standing against lying, that stops together with
+            symptoms (design choice; no home protocol gives a number).
+        fall_with_slowing: mmHg of the systolic that stops if the heart slows as well: the heart
+            rate falling together with the pressure (design choice).
+        slowing: /min by which the heart rate has to fall for that, more than it wanders by itself.
     """
 
     standing_systolic_below: int = 90
     systolic_from: int = 180
     diastolic_from: int = 120
+    supine_systolic_below: int = 90
+    seated_systolic_below: int = 90
+    supine_rate_below: int = 40
+    supine_rate_from: int = 130
+    large_fall: int = 30
+    fall_with_slowing: int = 20
+    slowing: int = 5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecoveryTimes:
+    """After a test that was stopped. Design choices for each clinic to sign off.
+
+    Attributes:
+        checks: When to ask how the person is, counted from the stop.
+        answer_within: How long such a question may go unanswered.
+        measure_again_after: How long to rest before a very high pressure is measured again; at
+            least a minute (American Heart Association public page, found).
+    """
+
+    checks: tuple[timedelta, ...] = (
+        timedelta(minutes=2),
+        timedelta(minutes=5),
+        timedelta(minutes=10),
+    )
+    answer_within: timedelta = timedelta(minutes=2)
+    measure_again_after: timedelta = timedelta(minutes=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +83,9 @@ class Context:
         watch_lasts: How long the second test is looked out for.
         languages: The languages on offer.
         stop_lines: When a reading ends the test.
+        recovery: When a person is looked after who has stopped a test.
+        emergency_number: What to call where the clinic's patients live, said with every word of
+            safety; `None` to speak of the local emergency number only.
     """
 
     protocol: ProtocolRef = DEFAULT
@@ -59,3 +98,5 @@ class Context:
     watch_lasts: timedelta = timedelta(weeks=8)
     languages: tuple[str, ...] = ("en", "es")
     stop_lines: StopLines = field(default_factory=StopLines)
+    recovery: RecoveryTimes = field(default_factory=RecoveryTimes)
+    emergency_number: str | None = None

@@ -1,14 +1,15 @@
 """When the engine next has something to do by itself. The timer is the state: nothing is set."""
 
-from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Final, assert_never
 
 from bot.booking.plan import Booking
+from bot.engine.asides import ConfirmingDistress, ConfirmingStop
 from bot.engine.context import Context
-from bot.engine.dialogues import reminding, watching
+from bot.engine.dialogues import enrolment, recovering, reminding, waiting, watching
 from bot.engine.dialogues.pacing import lost_at
-from bot.engine.dialogues.silence import CHECKED, ladder
+from bot.engine.dialogues.silence import CHECKED, Silent, ladder
+from bot.engine.profile import Profile
 from bot.engine.state import (
     Auditing,
     AwaitingAgeBand,
@@ -18,7 +19,6 @@ from bot.engine.state import (
     AwaitingStopReason,
     Booked,
     ChoosingPlace,
-    ConfirmingStop,
     Conversation,
     Enrolling,
     Finished,
@@ -29,11 +29,7 @@ from bot.engine.state import (
 )
 
 STOP_MEANT_AFTER: Final = timedelta(minutes=1)
-"""No answer to "did you mean stop?" counts as yes after this long (design choice)."""
-
-LEFT_OPEN: Final = timedelta(hours=1)
-"""Planning or preparing a test that is left open so long past the hour of the daily question gives
-way to it (design choice)."""
+"""No answer to whether stop, or help, was meant counts as yes after this long (design choice)."""
 
 _INSTANT: Final = timedelta(microseconds=1)
 
@@ -43,13 +39,17 @@ REASON_WAITS: Final = timedelta(minutes=5)
 
 def next_deadline(context: Context, conversation: Conversation) -> datetime | None:
     """Return the instant of the next deadline; `None` when only the person can go on."""
-    if conversation.resumes is not None:
-        # A question about the person does not hold up what was planned before it.
-        held = replace(conversation, stage=conversation.resumes, resumes=None, aside=None)
-        return next_deadline(context, held)
+    planned = _planned(context, conversation)
+    recovery = recovering.deadline(context, conversation)
+    if planned is None or recovery is None:
+        return planned or recovery
+    return min(planned, recovery)
+
+
+def _planned(context: Context, conversation: Conversation) -> datetime | None:
     due = _stage_deadline(context, conversation)
     match conversation.aside:
-        case ConfirmingStop(asked_at=asked_at):
+        case ConfirmingStop(asked_at=asked_at) | ConfirmingDistress(asked_at=asked_at):
             meant = asked_at + STOP_MEANT_AFTER
             return meant if due is None else min(meant, due)
         case _:
@@ -61,15 +61,17 @@ def _stage_deadline(context: Context, conversation: Conversation) -> datetime | 
         case Idle() | Finished():
             return watching.deadline(context, conversation.profile)
         case Booked() as stage:
-            return reminding.deadline(context, conversation.profile, stage)
+            return _booked(context, conversation.profile, stage)
         case Planning(moving=Booking() as booking, sent=sent, looked_at=looked_at):
             held = Booked(booking=booking, sent=sent, looked_at=looked_at)
             return reminding.deadline(context, conversation.profile, held)
         case Planning() | Auditing() | AwaitingReady():
-            # What is left open so long does not hold up the daily question.
-            due = watching.deadline(context, conversation.profile)
-            return None if due is None else due + LEFT_OPEN
-        case AwaitingAgeBand() | Enrolling() | ChoosingPlace() | Held():
+            return waiting.preparing(context, conversation)
+        case Enrolling() | ChoosingPlace():
+            return waiting.questioned(context, conversation)
+        case Held():
+            return enrolment.told_at(context, conversation.profile)
+        case AwaitingAgeBand():
             return None
         case Resting() as stage:
             return _resting(stage)
@@ -85,6 +87,12 @@ def _stage_deadline(context: Context, conversation: Conversation) -> datetime | 
             assert_never(conversation.stage)
 
 
+def _booked(context: Context, profile: Profile, stage: Booked) -> datetime | None:
+    reminder = reminding.deadline(context, profile, stage)
+    question = watching.deadline_before(context, profile, stage.booking)
+    return min((at for at in (reminder, question) if at is not None), default=None)
+
+
 def next_slot_at(stage: AwaitingReading) -> datetime | None:
     """Return when the next planned reading of the same phase is due, if there is one."""
     slots = stage.phase.slots
@@ -95,6 +103,11 @@ def next_slot_at(stage: AwaitingReading) -> datetime | None:
 
 def _resting(stage: Resting) -> datetime:
     times = [stage.due_at]
+    if stage.silent_since is not None:
+        times.append(_silence(stage))
+    if stage.checks_put < len(stage.phase.checks):
+        check = stage.phase_started_at + stage.phase.checks[stage.checks_put]
+        times.append(check)
     if not stage.warned:
         times.append(stage.due_at - stage.protocol.heads_up)
     if stage.notes_shown < len(stage.phase.progress):
@@ -102,10 +115,11 @@ def _resting(stage: Resting) -> datetime:
     return min(times)
 
 
-def _silence(stage: AwaitingPosition | AwaitingReading) -> datetime:
-    rungs = ladder(stage)
+def _silence(stage: Silent) -> datetime:
+    rungs, since = ladder(stage), stage.silent_since
+    assert since is not None
     if stage.rung == 0:
-        return stage.silent_since + rungs.nudge_after
+        return since + rungs.nudge_after
     if stage.rung < CHECKED:
-        return stage.silent_since + rungs.check_after
-    return stage.silent_since + rungs.close_after
+        return since + rungs.check_after
+    return since + rungs.close_after

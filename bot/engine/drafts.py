@@ -2,7 +2,8 @@
 
 from datetime import datetime, timedelta
 
-from bot.engine.state import AwaitingReading, Draft, Resting
+from bot.engine.asides import Draft
+from bot.engine.state import AwaitingReading, Resting
 from bot.protocol.record import Reading, TestRecord, Values
 
 

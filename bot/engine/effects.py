@@ -9,6 +9,9 @@ from datetime import date, datetime, time, timedelta
 from enum import IntEnum, StrEnum
 
 from bot.booking.plan import Booking
+from bot.engine.letters import Letter
+from bot.engine.profile import Share
+from bot.protocol.circumstances import DayKind
 from bot.protocol.definition import Position
 from bot.protocol.record import TestRecord
 
@@ -215,10 +218,40 @@ class HandCopy:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OfferLink:
+    """Send a link by which somebody else can become the person's companion.
+
+    Attributes:
+        number: As for `Say`.
+        share: What the companion will be told.
+        link: What leads to the person; its code is made where chance is, not here.
+        urgency: What it may overtake.
+    """
+
+    number: int
+    share: Share
+    link: str | None = None
+    urgency: Urgency = Urgency.REPLY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Keep:
     """Keep a test that has ended, or its corrected form, among the person's results."""
 
     record: TestRecord
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Amend:
+    """Put the kind of day into an earlier test, whose facts only the store knows.
+
+    Attributes:
+        test: The number of the test.
+        day: What kind of day it was.
+    """
+
+    test: int
+    day: DayKind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -229,6 +262,13 @@ class Forget:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Withdraw:
     """Let nothing go out any more that is still waiting for this person, but safety words."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Retract:
+    """Let these messages go out no more if they still wait, safety words included."""
+
+    numbers: tuple[int, ...]
 
 
 class Notice(StrEnum):
@@ -261,5 +301,5 @@ class Tell:
     offset: timedelta | None = None
 
 
-Outgoing = Say | Revise | Hand | Recall | Compare | HandCalendar | HandCopy
-Effect = Outgoing | Keep | Forget | Withdraw | Tell
+Outgoing = Say | Revise | Hand | Recall | Compare | HandCalendar | HandCopy | OfferLink
+Effect = Outgoing | Keep | Amend | Forget | Withdraw | Retract | Tell | Letter

@@ -1,12 +1,14 @@
 """What has happened, as facts in the past tense. `at` is an aware UTC instant and has no default.
 
-The classes of this module are the whole vocabulary; a channel turns all that arrives into them.
+The classes of this module and of `linked` are the whole vocabulary; a channel turns all that
+arrives into those of this one.
 """
 
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
+from bot.engine.linked import LinkEvent
 from bot.protocol.definition import ProtocolRef
 
 
@@ -116,4 +118,5 @@ Event = (
     | ThingSent
     | DeadlineReached
     | DeliveryFailed
+    | LinkEvent
 )

@@ -7,17 +7,14 @@ from typing import Final
 
 from rapidfuzz.distance import OSA
 
+from bot.distress import unwell
 from bot.engine.vocabulary import (
-    EMERGENCY,
-    NEAR_FAINT,
-    NEGATIONS,
-    NOT_FAINT,
+    DOWN,
     NOT_STOP,
     REASONS,
     STOP_NEGATIONS,
     STOP_PHRASES,
     SYMPTOMS,
-    UNWELL,
     WHOLE,
     Word,
 )
@@ -39,7 +36,6 @@ _OUT_OF_TEN: Final = re.compile(r"\s*(?:/|out of|of|over|de|sobre)\s*10\b")
 _DRAWN_OUT: Final = re.compile(r"([^\W\d])\1{2,}")
 _STOP_SIGN: Final = "\N{OCTAGONAL SIGN}"
 _SHORT: Final = 4
-_REACH: Final = 3
 _STOP_WORDS: Final = frozenset({"stop", "parar", "detener", "detenga", "basta"})
 _SYMPTOM_WORDS: Final = frozenset(w for ps in SYMPTOMS.values() for p in ps for w in p.split())
 _NUMBER: Final = re.compile(r"\d{1,4}")
@@ -70,19 +66,6 @@ def normalised(text: str) -> str:
     return _DRAWN_OUT.sub(r"\1", plain)
 
 
-def emergency(text: str) -> bool:
-    """Whether the message holds words of an emergency, in any shipped language."""
-    return _found(text, EMERGENCY) is not None
-
-
-def near_faint(text: str) -> bool:
-    """Whether the message says that a faint is near, in any language; not if it denies it."""
-    padded, at = f" {normalised(text)}", _found(text, NEAR_FAINT)
-    if at is None or any(still in padded for still in NOT_FAINT):
-        return False
-    return not _denied(padded[:at])
-
-
 def stop(text: str) -> bool:
     """Whether the message says to stop, without doubt."""
     plain = normalised(text)
@@ -95,27 +78,22 @@ def stop(text: str) -> bool:
     return "stop" in letters and len(letters) <= _SHORT and not _stop_denied(words)
 
 
+def down(text: str) -> bool:
+    """Whether the message says that somebody sits or lies down."""
+    return _found(text, DOWN) is not None
+
+
 def perhaps_stop(text: str) -> bool:
-    """Whether the message might mean stop: misspelt, in a longer sentence, or a faint denied."""
+    """Whether the message might mean stop: misspelt, or in a longer sentence."""
     plain = normalised(text)
     words = plain.split()
     if plain in _PHRASES and _PHRASES[plain] is not Word.STOP:
         return False
-    if _found(text, NEAR_FAINT) is not None and not any(n in f" {plain}" for n in NOT_FAINT):
-        return True
     if not _STOP_WORDS.isdisjoint(words):
         return not _stop_denied(words)
+    if any(word.isdigit() for word in words):
+        words = [word for word in words if word != "top"]  # "top 85" names a number
     return len(words) <= _SHORT and any(_like_stop(word) for word in words)
-
-
-def unwell(text: str) -> bool:
-    """Whether the message says that the person is not all right."""
-    return _found(text, UNWELL) is not None
-
-
-def holds_number(text: str) -> bool:
-    """Whether there is any digit in the message."""
-    return any(ch.isdigit() for ch in text[:LONGEST])
 
 
 def reason_in(text: str) -> StopReason | None:
@@ -135,10 +113,6 @@ def _found(text: str, phrases: tuple[str, ...]) -> int | None:
     padded = f" {normalised(text)}"
     found = [at for phrase in phrases if (at := padded.find(f" {phrase}")) >= 0]
     return min(found, default=None)
-
-
-def _denied(before: str) -> bool:
-    return not NEGATIONS.isdisjoint(before.split()[-_REACH:])
 
 
 def _stop_denied(words: list[str]) -> bool:

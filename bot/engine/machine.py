@@ -4,9 +4,11 @@ Rule 1: whatever happens next in a conversation is decided in this module and th
 that it calls, and nowhere else.
 """
 
-from typing import assert_never
+from typing import Final, assert_never
 
 from bot.booking.plan import Booking
+from bot.engine.asides import ConfirmingDistress, ConfirmingStop
+from bot.engine.buttons import STOP, part
 from bot.engine.context import Context
 from bot.engine.deadlines import (
     REASON_WAITS,
@@ -15,13 +17,20 @@ from bot.engine.deadlines import (
     next_slot_at,
 )
 from bot.engine.dialogues import (
+    accompanying,
+    anywhere,
     between,
     enrolment,
+    linking,
     orientation,
     pacing,
+    passing,
+    recovering,
     reminding,
     silence,
+    standing,
     stopping,
+    waiting,
     watching,
 )
 from bot.engine.dialogues.listening import words_edited, words_given
@@ -39,6 +48,13 @@ from bot.engine.events import (
     WordsEdited,
     WordsGiven,
 )
+from bot.engine.linked import (
+    CompanionAnswered,
+    CompanionUnreached,
+    Notified,
+    WordsBeside,
+    WordsTaken,
+)
 from bot.engine.state import (
     Auditing,
     AwaitingAgeBand,
@@ -48,7 +64,6 @@ from bot.engine.state import (
     AwaitingStopReason,
     Booked,
     ChoosingPlace,
-    ConfirmingStop,
     Conversation,
     Enrolling,
     Finished,
@@ -57,7 +72,7 @@ from bot.engine.state import (
     Planning,
     Resting,
 )
-from bot.engine.turn import STOP, Transition, Turn, part
+from bot.engine.turn import Transition, Turn
 
 
 def advance(context: Context, conversation: Conversation, event: Event) -> Transition:
@@ -81,7 +96,7 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
             enrolment.clear(turn, by)
         case WordsGiven(text=text, source=source):
             silence.hear(turn)
-            words_given(turn, Typed(text, source))
+            _words_given(turn, Typed(text, source))
         case WordsEdited(text=text, source=source):
             silence.hear(turn)
             words_edited(turn, Typed(text, source))
@@ -89,37 +104,72 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
             silence.hear(turn)
             if pacing.lost_track(turn) and token != STOP.token:
                 pacing.give_up(turn)
-            else:
+            elif not linking.tap(turn, token):
                 choice_tapped(turn, token)
         case ThingSent(thing=thing):
             silence.hear(turn)
             orientation.orient(turn, part(f"thing.{thing}"))
         case DeadlineReached():
             _deadline_reached(turn)
-        case DeliveryFailed():
-            pass  # the courier has tried all it may; what the person sees next says where they are
+        case DeliveryFailed(number=number, failure=failure):
+            # The courier has tried all it may; what the person sees next says where they are.
+            accompanying.undelivered(turn, number, failure)
+        case WordsBeside(text=text, source=source, edited=edited):
+            silence.hear(turn)
+            if not passing.pass_on(turn, event):
+                hear = words_edited if edited else _words_given
+                hear(turn, Typed(text, source))
         case _:
-            assert_never(event)
-    if not isinstance(event, DeadlineReached | DeliveryFailed):
+            linking.happened(turn, event)
+    standing.settle_after_test(turn)
+    if not isinstance(event, _TAKES_NOTHING_UP):
         _take_up_again(turn, conversation)
+        if not isinstance(event, Cleared):
+            turn.act()
     return turn.transition()
+
+
+_TAKES_NOTHING_UP: Final = (
+    DeadlineReached,
+    DeliveryFailed,
+    Notified,
+    WordsTaken,
+    CompanionAnswered,
+    CompanionUnreached,
+)
+"""What the person has not done: no question is put because of it."""
+
+
+def _words_given(turn: Turn, typed: Typed) -> None:
+    if not linking.hear(turn, typed):
+        words_given(turn, typed)
 
 
 def _take_up_again(turn: Turn, before: Conversation) -> None:
     """Put a question again that was put off, when what stood in its way is done with."""
+    if turn.urgent:
+        watching.rest(turn)
+        return
+    if isinstance(turn.stage, Held) and isinstance(before.stage, Held) and before.profile.suitable:
+        # Cleared at night, and not told before they wrote.
+        enrolment.go_on(turn)
     nothing_was_open = before.aside is None and isinstance(before.stage, Idle | Booked | Finished)
-    if not nothing_was_open and not turn.urgent:
+    if not nothing_was_open and not accompanying.ask_again(turn):
         between.ask_owed(turn)
 
 
 def _opened(turn: Turn, code: str | None) -> None:
+    if code is not None and linking.code_in(code) is not None:
+        turn.say(part("link.unknown"))
+        return
     if code is not None and turn.conversation.profile.consented_at is None:
         turn.say(part("invitation.unknown"))
     match turn.stage:
-        case Idle():
+        case Idle() if not accompanying.only_companion(turn.conversation):
             enrolment.begin(turn)
         case _:
-            orientation.orient(turn)
+            if not accompanying.ask_again(turn):
+                orientation.orient(turn)
 
 
 def _deadline_reached(turn: Turn) -> None:
@@ -127,13 +177,17 @@ def _deadline_reached(turn: Turn) -> None:
         case ConfirmingStop(asked_at=asked_at) if turn.at >= asked_at + STOP_MEANT_AFTER:
             stopping.stop(turn)
             return
+        case ConfirmingDistress(asked_at=asked_at, grade=grade) if (
+            turn.at >= asked_at + STOP_MEANT_AFTER
+        ):
+            anywhere.help_meant(turn, grade, meant=True)
+            return
         case _:
             pass
-    if turn.conversation.resumes is not None:
-        due = next_deadline(turn.context, turn.conversation)
-        if due is None or turn.at < due:
-            return
-        turn.move(turn.take_resume())
+    looked_after = recovering.deadline(turn.context, turn.conversation)
+    if looked_after is not None and turn.at >= looked_after:
+        recovering.pass_time(turn)
+        return
     if pacing.lost_track(turn):
         pacing.give_up(turn)
         return
@@ -148,20 +202,36 @@ def _deadline_reached(turn: Turn) -> None:
                 pacing.pass_over(turn, stage)
             else:
                 silence.pass_silence(turn, stage)
-        case Booked() as stage:
+        case Booked() as stage if _reminds(turn, stage):
             reminding.pass_time(turn, stage, stage.booking)
+        case Booked():
+            watching.pass_time(turn)
         case Planning(moving=Booking() as booking) as stage:
             reminding.pass_time(turn, stage, booking)
         case Idle() | Finished():
             watching.pass_time(turn)
-        case Planning() | Auditing() | AwaitingReady():
-            due = next_deadline(turn.context, turn.conversation)
-            if due is not None and turn.at >= due:
-                turn.move(Idle())
-                watching.pass_time(turn)
+        case Planning() | Auditing() | AwaitingReady() | Enrolling() | ChoosingPlace() as stage:
+            if _is_due(turn):
+                waiting.pass_time(turn, stage)
+        case Held() if _is_due(turn):
+            enrolment.tell_cleared(turn)
         case AwaitingStopReason() as stage if turn.at >= stage.asked_at + REASON_WAITS:
             stopping.take_reason(turn, stage, None)
-        case AwaitingAgeBand() | Enrolling() | ChoosingPlace() | Held() | AwaitingStopReason():
+        case AwaitingAgeBand() | Held() | AwaitingStopReason():
             pass
         case _:
             assert_never(turn.stage)
+
+
+def _is_due(turn: Turn) -> bool:
+    due = next_deadline(turn.context, turn.conversation)
+    return due is not None and turn.at >= due
+
+
+def _reminds(turn: Turn, stage: Booked) -> bool:
+    """Whether it is a reminder that is due, and not the daily question before the test."""
+    profile = turn.conversation.profile
+    reminder = reminding.deadline(turn.context, profile, stage)
+    question = watching.deadline_before(turn.context, profile, stage.booking)
+    asks = question is not None and turn.at >= question
+    return not asks or (reminder is not None and turn.at >= reminder)

@@ -160,6 +160,22 @@ OPTIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType({
     "watch-hour.12": ("12 00",),
     "watch-hour.18": ("18 00",),
     "watch-hour.20": ("20 00",),
-    "delete.yes": ("delete everything", "borrar todo"),
+    "delete.yes": ("yes delete everything", "si borrar todo"),
     "delete.no": ("keep it", "conservar todo"),
+    "button.do-it-now": ("do it now", "hacerla ahora"),
+    "button.tapped-wrong": (
+        "i tapped the wrong one", "wrong", "toque la que no era", "me equivoque",
+    ),
+    "button.well-again": ("i am well again", "im well again", "well again", "ya estoy bien"),
+    "button.more-places": ("other places", "more", "others", "otros lugares", "mas", "otros"),
+    "share.alarms": (
+        "only if something goes wrong", "if something goes wrong", "only alarms",
+        "solo si algo va mal", "si algo va mal",
+    ),
+    "share.all": (
+        "all and they can type too", "all", "everything", "todo y puede escribir", "todo",
+    ),
+    "share.no": ("not now", "no", "ahora no"),
+    "accompany.yes": ("yes i stand by", "si la acompano", "si acompano"),
+    "accompany.no": ("no thank you", "no thanks", "no gracias"),
 })  # fmt: skip

@@ -44,7 +44,7 @@ class Watch:
         asked_at: When the question was last asked; `None` before the first time.
         unanswered: How many questions in a row went without an answer, before the last one.
         answered: Whether the last one was answered.
-        missed_at: When a question was last left out, since its hour had passed unseen.
+        missed_at: When a question was last left out: no other comes on that day.
     """
 
     since: datetime
@@ -80,6 +80,37 @@ class Companion:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Accompanied:
+    """Somebody whom this person stands by for.
+
+    Attributes:
+        id: Their conversation.
+        number: Tells several of them apart in words; nothing else is known of them.
+        share: What was agreed that this person sees.
+        since: When they were linked.
+        told: The numbers of the latest messages about them, to be taken back when the link ends.
+        alarm: The number of the last alarm about them.
+        alarmed_at: When it was said.
+    """
+
+    id: str
+    number: int
+    share: Share
+    since: datetime
+    told: tuple[int, ...] = ()
+    alarm: int | None = None
+    alarmed_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LinkRequest:
+    """Somebody asks this person to stand by for them; it waits for an answer."""
+
+    of: str
+    share: Share
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Profile:
     """What is known of a person. No name, no date of birth.
 
@@ -102,7 +133,10 @@ class Profile:
         watch: The watch, while it runs.
         watch_asked: Whether it was asked how to look out for the second test, without an answer.
         second_missing_since: When the watch ended without the second test.
+        repeat_offered_at: When the repeat was offered, while that is not answered.
         companions: Who is told of their tests.
+        accompanies: Whose tests they are told of.
+        asked_by: Who asks them to stand by, until they have answered.
     """
 
     reference: str | None = None
@@ -123,7 +157,10 @@ class Profile:
     watch: Watch | None = None
     watch_asked: bool = False
     second_missing_since: datetime | None = None
+    repeat_offered_at: datetime | None = None
     companions: tuple[Companion, ...] = ()
+    accompanies: tuple[Accompanied, ...] = ()
+    asked_by: LinkRequest | None = None
 
     @property
     def suitable(self) -> bool:

@@ -3,9 +3,19 @@
 from collections.abc import Mapping
 from typing import Final, assert_never
 
-from bot.engine.state import (
+from bot.engine.asides import (
     Aside,
     Asking,
+    ChoosingLanguage,
+    ConfirmingDistress,
+    ConfirmingReading,
+    ConfirmingStop,
+    FixingReading,
+    NamingSymptom,
+    PlacingReading,
+    RatingSymptom,
+)
+from bot.engine.state import (
     Auditing,
     AwaitingAgeBand,
     AwaitingPosition,
@@ -13,20 +23,13 @@ from bot.engine.state import (
     AwaitingReady,
     AwaitingStopReason,
     Booked,
-    ChoosingLanguage,
     ChoosingPlace,
-    ConfirmingReading,
-    ConfirmingStop,
     Conversation,
     Enrolling,
     Finished,
-    FixingReading,
     Held,
     Idle,
-    NamingSymptom,
-    PlacingReading,
     Planning,
-    RatingSymptom,
     Resting,
 )
 
@@ -34,8 +37,10 @@ from bot.engine.state import (
 def asked_by_stage(conversation: Conversation) -> str | None:
     """Return the name of the stage's own question; `None` when it asks nothing."""
     match conversation.stage:
-        case Idle() | Resting() | Finished():
+        case Idle() | Finished():
             return None
+        case Resting() as stage:
+            return f"t{conversation.tests}.{stage.phase.position}.well{stage.checks_put}"
         case AwaitingAgeBand():
             return "age"
         case Enrolling(question=question):
@@ -81,6 +86,7 @@ _KINDS: Final[Mapping[type[Aside], str]] = {
     ConfirmingReading: "sure",
     PlacingReading: "place",
     ConfirmingStop: "stop",
+    ConfirmingDistress: "help",
 }
 
 

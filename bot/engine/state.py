@@ -5,17 +5,16 @@ stops the clock. At most one question is open: the aside's if there is one, else
 """
 
 from dataclasses import dataclass, field
-from datetime import date, datetime, timedelta
-from enum import StrEnum
+from datetime import date, datetime, time, timedelta
 
 from bot.booking.plan import Booking, ReminderKind
+from bot.engine.asides import Aside, Draft, Question
 from bot.engine.profile import Profile
+from bot.engine.recovery import Recovery
 from bot.protocol.circumstances import Circumstances
 from bot.protocol.definition import Phase, Protocol, ReadingSlot
-from bot.protocol.record import AgeBand, TestRecord, Values
+from bot.protocol.record import AgeBand, TestRecord
 from bot.protocol.released import released
-
-# -- stages
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,43 +28,6 @@ class AwaitingAgeBand:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Draft:
-    """The parts of a reading given so far, with the words and messages they came in."""
-
-    values: Values = field(default_factory=Values)
-    words: tuple[str, ...] = ()
-    sources: tuple[str, ...] = ()
-    begun_at: datetime | None = None
-
-
-class Question(StrEnum):
-    """A question that is answered by picking, ticking or typing, and then is done with."""
-
-    # before the first booking
-    CONSENT = "consent"
-    AGE = "age"
-    LOCAL_TIME = "local-time"
-    HAZARDS = "hazards"
-    MEDICINES = "medicines"
-    CUFF = "cuff"
-    RATE_SOURCE = "rate-source"
-    TRIAL = "trial"
-    # on the day
-    SAME_KIT = "same-kit"
-    LAST_DOSE = "last-dose"
-    DEPARTURES = "departures"
-    ILL_TODAY = "ill-today"
-    # between the tests
-    DAY_KIND = "day-kind"
-    WATCH = "watch"
-    WATCH_HOUR = "watch-hour"
-    WATCH_LINE = "watch-line"
-    DAY_SCORE = "day-score"
-    REPEAT = "repeat"
-    DELETE = "delete"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Enrolling:
     """The questions before the first booking, one after the other.
 
@@ -74,12 +36,14 @@ class Enrolling:
         ticked: What has been ticked so far, where several can be.
         number: The message that holds the question, where ticks are shown.
         draft: The parts of the trial reading given so far.
+        doubted: Whether that reading looks odd and waits for a yes.
     """
 
     question: Question
     ticked: tuple[str, ...] = ()
     number: int = 0
     draft: Draft = field(default_factory=Draft)
+    doubted: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,6 +70,7 @@ class Planning:
 
     Attributes:
         day: The day chosen so far.
+        clock: The time said before its day.
         at: The instant to be confirmed.
         moving: The booking that is being moved; it holds until the new one is confirmed.
         sent: The reminders of that booking that went out.
@@ -113,6 +78,7 @@ class Planning:
     """
 
     day: date | None = None
+    clock: time | None = None
     at: datetime | None = None
     moving: Booking | None = None
     sent: frozenset[ReminderKind] = frozenset()
@@ -219,11 +185,19 @@ class Resting(_OnTheClock):
         progress_number: The message that progress is shown in.
         notes_shown: How many progress notes of the phase have passed.
         warned: Whether the heads-up for this reading was said.
+        checks_put: How many times in the phase it was asked whether all is well.
+        check_number: The message of the last such question.
+        silent_since: Since when that question has had no answer; `None` once there was one.
+        rung: How many rungs of the silence ladder have passed.
     """
 
     progress_number: int
     notes_shown: int = 0
     warned: bool = False
+    checks_put: int = 0
+    check_number: int = 0
+    silent_since: datetime | None = None
+    rung: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -238,10 +212,12 @@ class AwaitingReading(_OnTheClock):
         draft: The parts given so far.
         unread: The messages since the prompt that gave no number; an edit may still make them do.
         interrupted_fix: The number of a reading that was being corrected when the prompt came.
+        checks_put: As in `Resting`.
     """
 
     progress_number: int
     notes_shown: int
+    checks_put: int = 0
     silent_since: datetime
     rung: int = 0
     draft: Draft = field(default_factory=Draft)
@@ -282,94 +258,6 @@ Stage = (
 )
 Running = AwaitingPosition | Resting | AwaitingReading
 
-# -- asides
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChoosingLanguage:
-    """Which language?"""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NamingSymptom:
-    """Which symptom?"""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RatingSymptom:
-    """How strong, 0 to 10? `index` is the symptom's place in the record."""
-
-    index: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FixingReading:
-    """What are the right numbers of the reading with that number?"""
-
-    number: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ConfirmingReading:
-    """Are these numbers right?
-
-    Attributes:
-        draft: The reading as it would be kept after a yes.
-        target: The number of the reading to correct; `None` for a new one.
-        extra: Whether it is a new one given in between.
-    """
-
-    draft: Draft
-    target: int | None
-    extra: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacingReading:
-    """Are these numbers the reading asked for, or the correction that the prompt interrupted?
-
-    Attributes:
-        draft: The numbers.
-        number: The reading that was being corrected.
-    """
-
-    draft: Draft
-    number: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ConfirmingStop:
-    """Did you mean stop? No answer counts as yes."""
-
-    asked_at: datetime
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asking:
-    """A question between two tests, or about what is kept.
-
-    Attributes:
-        question: Which.
-        test: The number of the test it is about, if it is about one.
-    """
-
-    question: Question
-    test: int | None = None
-
-
-Aside = (
-    ChoosingLanguage
-    | Asking
-    | NamingSymptom
-    | RatingSymptom
-    | FixingReading
-    | ConfirmingReading
-    | PlacingReading
-    | ConfirmingStop
-)
-
-# -- the whole
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Conversation:
@@ -389,6 +277,8 @@ class Conversation:
         profile: What is known of the person between tests.
         resumes: The stage to come back to after a question about the person.
         last: The latest test that has ended, once its stage is left: it can still be corrected.
+        recovery: What is looked after when a test was stopped for safety.
+        active_at: When the person last did something, since they agreed that it is kept.
     """
 
     id: str
@@ -404,3 +294,5 @@ class Conversation:
     profile: Profile = field(default_factory=Profile)
     resumes: Stage | None = None
     last: TestRecord | None = None
+    recovery: Recovery | None = None
+    active_at: datetime | None = None

@@ -42,75 +42,33 @@ class Word(StrEnum):
     MY_DATA = "my-data"
     DELETE = "delete"
     BOOK = "book"
+    COMPANION = "companion"
+    COMPANIONS = "companions"
+    LEAVE = "leave"
+    BETTER = "better"
+    SAME = "same"
+    WORSE = "worse"
 
-
-EMERGENCY: Final = (
-    # English
-    "fainted", "passed out", "blacked out", "collapsed", "unconscious",
-    "chest pain", "pain in my chest", "pain in the chest", "chest hurts", "chest is hurting",
-    "cant breathe", "cannot breathe", "can not breathe", "cant breath", "trouble breathing",
-    "hard to breathe", "struggling to breathe", "cant get my breath", "heart attack",
-    "stroke", "seizure", "face is drooping", "cant speak", "cant move my arm",
-    "ambulance", "call 112",
-    "chest tightness", "chest is tight", "tight chest", "tightness in my chest",
-    "chest is heavy", "no breath", "i fell", "fell down", "have fallen", "need help",
-    "im on the floor",
-    "i am on the floor",
-    "911", "999", "emergency", "sos", "help me",
-    "want to die", "kill myself", "suicide", "end my life",
-    # Spanish
-    "me desmaye", "desmayado", "desmayada", "se desmayo", "perdi el conocimiento", "inconsciente",
-    "dolor de pecho", "dolor en el pecho", "dolor en mi pecho", "me duele el pecho",
-    "no puedo respirar", "me falta el aire", "me cuesta respirar", "me ahogo", "infarto",
-    "ictus", "derrame cerebral", "convulsion", "no puedo hablar", "no puedo mover el brazo",
-    "me duele mucho el pecho", "me aprieta el pecho", "opresion en el pecho", "no respiro",
-    "me cai", "me he caido", "estoy en el suelo", "emergencia", "socorro", "auxilio", "ayudame",
-    "ayudeme",
-    "ambulancia", "quiero morir", "quiero morirme", "matarme", "suicid",
-)  # fmt: skip
-"""Words of an emergency, found anywhere in a message (families from clinical first-aid pages:
-common practice, no single source)."""
-
-NEAR_FAINT: Final = (
-    # English
-    "fainting", "feel like fainting", "collapsing", "went black", "goes black",
-    "cant see", "cannot see", "about to black out", "black spots",
-    "going to faint", "gonna faint", "about to faint", "might faint", "will faint", "feel faint",
-    "feeling faint", "feel like i might faint",
-    "going to pass out", "gonna pass out", "about to pass out", "might pass out",
-    "passing out", "blacking out", "going to black out", "vision is going", "vision going",
-    "sight is going", "going black", "going dark", "tunnel vision", "cold sweat",
-    "cant stand", "cannot stand", "can not stand", "legs are giving way", "going to collapse",
-    "going to fall",
-    # Spanish
-    "me estoy desmayando", "me siento desmayar", "no veo",
-    "voy a desmayar", "me desmayo", "punto de desmayar", "desmayandome",
-    "se me nubla", "se me va la vista",
-    "veo negro", "veo todo negro", "todo negro", "sudor frio", "no puedo estar de pie",
-    "no aguanto de pie", "no me tengo en pie", "me voy a caer", "me caigo",
-)  # fmt: skip
-"""Words of a faint that is near (Rowe 2017, Front Pediatr 5:121, and public first-aid pages)."""
-
-NOT_FAINT: Final = ("cant stand still", "cannot stand still")
-"""Words that only look like those."""
 
 STOP_PHRASES: Final = (
     "cant go on", "cannot go on", "cant continue", "need to lie down", "have to lie down",
-    "need to sit", "have to sit", "let me lie down", "had to lie down", "i sat down",
-    "had to sit", "want out", "me tuve que sentar", "me tuve que acostar", "want to lie down",
+    "need to sit", "have to sit", "let me lie down", "had to lie down", "had to sit",
+    "want out", "me tuve que sentar", "me tuve que acostar", "want to lie down",
     "cant do this",
     "no puedo seguir", "no puedo continuar", "necesito acostarme", "necesito sentarme",
-    "tengo que acostarme", "tengo que sentarme",
+    "tengo que acostarme", "tengo que sentarme", "tuve que sentarme", "tuve que acostarme",
+    "i give up", "i quit", "cant do it", "cannot do it", "thats enough", "that is enough",
+    "going to vomit", "going to throw up", "i threw up", "im throwing up", "going to be sick",
+    "no aguanto mas", "ya no puedo", "ya no mas", "voy a vomitar", "vomite", "estoy vomitando",
 )  # fmt: skip
 """Words that mean stop, found anywhere in a message."""
 
-UNWELL: Final = (
-    "not ok", "not okay", "not good", "not well", "not all right", "not alright", "not fine",
-    "feel bad", "feeling bad", "feel awful", "feel terrible", "feel sick", "unwell", "feel ill",
-    "feel horrible", "feel weird", "dont feel well", "dont feel good", "dont feel right",
-    "no estoy bien", "me siento mal", "me encuentro mal", "estoy mal", "muy mal",
+DOWN: Final = (
+    "sat down", "ive sat", "i have sat", "sitting down", "i lay down", "laid down", "lying down",
+    "on the sofa now", "on the bed now",
+    "me sente", "me he sentado", "me tumbe", "me he tumbado", "me acoste", "me he acostado",
 )  # fmt: skip
-"""Words that say a person is not all right, found anywhere in a message."""
+"""Words of somebody who stands no longer, found anywhere in a message."""
 
 NOT_STOP: Final = frozenset({
     "step", "steps", "shop", "stopped", "stops", "shot", "slop", "stoop", "atop", "bast", "pasta",
@@ -136,7 +94,8 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
     Word.STOP: (
         "stop", "stop now", "stop it", "stop this", "please stop", "stop please", "i want to stop",
         "i need to stop", "i have to stop", "stop the test", "stop test", "quit", "abort", "halt",
-        "enough", "end the test", "end test", "cancel test", "no more",
+        "enough", "end", "i sat", "no aguanto", "termina", "end the test", "end test",
+        "cancel test", "no more",
         "para", "parar", "pare", "para ya", "para por favor", "basta ya", "alto", "basta",
         "detener", "detente", "deten",
         "detenga", "detengase", "si detener", "detener la prueba", "quiero detener la prueba",
@@ -150,7 +109,8 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
         "y ahora que",
     ),
     Word.HELP: ("help", "info", "ayuda"),
-    Word.LANGUAGE: ("language", "change language", "idioma", "cambiar idioma", "lengua"),
+    Word.LANGUAGE: ("language", "change language", "english espanol", "idioma", "cambiar idioma",
+                    "lengua"),
     Word.ENGLISH: ("english", "in english", "ingles", "en ingles"),
     Word.SPANISH: ("espanol", "en espanol", "spanish", "in spanish", "castellano"),
     Word.SYMPTOM: ("symptom", "symptoms", "sintoma", "sintomas"),
@@ -203,7 +163,8 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
         "move", "move it", "move the test", "another time", "otro momento", "mover",
         "cambiar la hora",
     ),
-    Word.CANCEL: ("cancel", "cancel it", "cancel booking", "cancelar", "anular"),
+    Word.CANCEL: ("cancel", "cancel it", "cancel booking", "cancelar", "cancelarla",
+                  "anular"),
     Word.ZONE: ("time zone", "timezone", "change time zone", "zona horaria",
                 "cambiar zona horaria"),
     Word.PAUSE: ("pause", "pause reminders", "pausa", "pausar", "pausar avisos"),
@@ -215,6 +176,28 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
     Word.MY_DATA: ("my data", "my copy", "data", "mis datos"),
     Word.DELETE: ("delete", "delete everything", "delete my data", "forget me", "borrar",
                   "borrar todo", "eliminar todo"),
+    Word.BETTER: (
+        "better", "im better", "i am better", "feel better", "i feel better", "feeling better",
+        "much better", "a bit better", "a little better", "better now",
+        "mejor", "estoy mejor", "me siento mejor", "mucho mejor", "un poco mejor", "ya mejor",
+    ),
+    Word.SAME: (
+        "same", "the same", "still the same", "no better", "not better", "not much better",
+        "no change", "igual", "sigo igual", "no estoy mejor", "sin cambios",
+    ),
+    Word.WORSE: (
+        "worse", "im worse", "i am worse", "feel worse", "i feel worse", "feeling worse",
+        "i feel worse again", "a bit worse", "a little worse", "much worse",
+        "peor", "estoy peor", "me siento peor", "un poco peor", "mucho peor",
+    ),
+    Word.COMPANION: (
+        "companion", "my companion", "add a companion", "add companion", "acompanante",
+        "mi acompanante", "agregar acompanante", "anadir acompanante",
+    ),
+    Word.COMPANIONS: (
+        "companions", "my companions", "acompanantes", "mis acompanantes", "ver acompanantes",
+    ),
+    Word.LEAVE: ("leave", "salir"),
     Word.BOOK: ("book", "book a test", "book test", "plan", "reservar", "reservar una prueba",
                 "programar"),
 })  # fmt: skip

@@ -58,8 +58,20 @@ def _phase_complaints(phase: Phase, protocol: Protocol) -> Iterator[str]:
         yield "the progress notes are not in order"
     if any(after - before < timedelta(minutes=1) for before, after in pairwise(phase.progress)):
         yield "progress is edited more than once a minute"
-    for name, ladder in (("getting there", phase.getting_there), ("reading", phase.reading)):
-        yield from (f"{name}: {text}" for text in _ladder_complaints(ladder))
+    if any(not timedelta(0) < check < phase.length for check in phase.checks):
+        yield "a check lies outside the phase"
+    if list(phase.checks) != sorted(set(phase.checks)):
+        yield "the checks are not in order"
+    if phase.checks and phase.checking is None:
+        yield "the checks have no silence ladder"
+    ladders = {
+        "getting there": phase.getting_there,
+        "reading": phase.reading,
+        "checking": phase.checking,
+    }
+    for name, ladder in ladders.items():
+        if ladder is not None:
+            yield from (f"{name}: {text}" for text in _ladder_complaints(ladder))
 
 
 def _ladder_complaints(ladder: Ladder) -> Iterator[str]:

@@ -55,6 +55,8 @@ class Phase:
         progress: Times from the start at which the progress message is edited.
         getting_there: The silence ladder while the person takes the position.
         reading: The silence ladder while a reading is awaited.
+        checks: Times from the start at which the person is asked whether all is well.
+        checking: The silence ladder of those questions; needed where there are any.
     """
 
     position: Position
@@ -62,6 +64,8 @@ class Phase:
     progress: tuple[timedelta, ...]
     getting_there: Ladder
     reading: Ladder
+    checks: tuple[timedelta, ...] = ()
+    checking: Ladder | None = None
 
     @property
     def length(self) -> timedelta:

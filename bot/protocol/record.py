@@ -142,6 +142,21 @@ class SymptomReport:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Repeat:
+    """Numbers measured again after the test, since a pressure was very high; no reading of it.
+
+    Attributes:
+        values: The numbers; the heart rate may be missing.
+        given_at: When.
+        words: The person's own words.
+    """
+
+    values: Values
+    given_at: datetime
+    words: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PhaseStart:
     """When the person said they were in position."""
 
@@ -169,6 +184,7 @@ class TestRecord:
         revision: Goes up with each correction after the end.
         circumstances: What surrounded it, if it was asked about.
         day: What kind of day it was, if told.
+        repeats: What was measured again after a very high pressure.
     """
 
     __test__ = False  # not a test class, whatever a test runner thinks of its name
@@ -188,6 +204,7 @@ class TestRecord:
     revision: int = 1
     circumstances: Circumstances | None = None
     day: DayKind | None = None
+    repeats: tuple[Repeat, ...] = ()
 
     def reading_for(self, slot_id: str) -> Reading | None:
         """Return the reading that answers a slot, if there is one."""

@@ -5,6 +5,7 @@ Windows and silence ladders: a design choice of this project, for each clinic to
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import timedelta
 from types import MappingProxyType
 from typing import Final
@@ -38,7 +39,7 @@ _SEATED: Final = Phase(
     reading=_AT_REST,
 )
 
-FOUR_READINGS: Final = Protocol(
+FOUR_READINGS_1: Final = Protocol(
     ref=ProtocolRef(id="four-readings", version=1),
     phases=(
         _SUPINE,
@@ -57,7 +58,7 @@ FOUR_READINGS: Final = Protocol(
     heads_up=timedelta(seconds=30),
 )
 
-SIX_READINGS: Final = Protocol(
+SIX_READINGS_1: Final = Protocol(
     ref=ProtocolRef(id="six-readings", version=1),
     phases=(
         _SUPINE,
@@ -78,8 +79,30 @@ SIX_READINGS: Final = Protocol(
     heads_up=timedelta(seconds=30),
 )
 
+_QUICK: Final = Ladder(
+    nudge_after=timedelta(seconds=40),
+    check_after=timedelta(seconds=75),
+    close_after=timedelta(seconds=140),
+)
+
+
+def _watched(before: Protocol, *checks: timedelta) -> Protocol:
+    """Return the next version, in which whoever stands is asked in between whether all is well."""
+    *lying_and_sitting, standing = before.phases
+    watched = replace(standing, progress=(), checks=checks, checking=_QUICK)
+    return replace(
+        before,
+        ref=ProtocolRef(id=before.ref.id, version=before.ref.version + 1),
+        phases=(*lying_and_sitting, watched),
+    )
+
+
+FOUR_READINGS: Final = _watched(FOUR_READINGS_1, _minutes(2), _minutes(7))
+SIX_READINGS: Final = _watched(SIX_READINGS_1, _minutes(7))
+
+_ALL: Final = (FOUR_READINGS_1, SIX_READINGS_1, FOUR_READINGS, SIX_READINGS)
 RELEASED: Final[Mapping[ProtocolRef, Protocol]] = MappingProxyType(
-    {protocol.ref: protocol for protocol in (FOUR_READINGS, SIX_READINGS)}
+    {protocol.ref: protocol for protocol in _ALL}
 )
 DEFAULT: Final = FOUR_READINGS.ref
 

@@ -3,11 +3,16 @@
 The seam is `bot.readings.read(text, known)`; see `outcome` for what it returns.
 Pure: no clock, no state, never raises on any text.
 
-One step a module: `tokens` (text into words, numbers, marks), `labels` (the vocabulary) and
-`elements` (tokens with their roles), `shapes` and `dissection` (numbers as they hang together, as
-`pieces`), `context` (the words around them), `binding` (which label names which number), `grammar`
-(the reading they make, as `drafts`), `plausibility` (is it one), `reading` (the way to take a
-message that stands out, or a question), `saying` (numbers back into words).
+One step a module: `tokens` (text into words, numbers, marks), `strangers` (telephones, addresses
+and ages taken out), `hearing` (dictation put right), `numerals` (number words into numbers),
+`labels` (the vocabulary, whose words stand in `languages`, one module each) and `elements` (tokens
+with their roles; `absence`: numbers said to be missing), `shapes` and `dissection` (numbers as
+they hang together, as `pieces`), `context` (the words around them), `binding` (which label names
+which number), `grammar` (the reading they make, as `drafts`), `plausibility` (is it one), `taking`
+(the way to take a message that stands out, or a question; `idioms` and `orphans` keep it from what
+is no reading or belongs to another label). `reading` puts them together: `plain` (the commonest
+forms at a glance), `instead` and `repairs` (corrections, and messages that lean on earlier
+numbers), `parting` (messages of two parts). `saying` turns numbers back into words.
 """
 
 from bot.readings.reading import read

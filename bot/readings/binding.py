@@ -10,9 +10,9 @@ from typing import Final
 
 from bot.protocol.record import Measure
 from bot.readings.context import gap
-from bot.readings.labels import Join
+from bot.readings.language import Join
 from bot.readings.pieces import Group, Label, Piece
-from bot.readings.plausibility import SATURATION
+from bot.readings.pointing import label_at, no_share, points
 
 Place = tuple[int, int]
 """A number: the place of its group among the pieces, and its place in the group."""
@@ -132,8 +132,8 @@ def _ways(run: _Run, items: Sequence[Piece]) -> Iterator[_Way]:
     labels = _naming(run, items)
     for split in range(len(labels) + 1):
         back, on = labels[:split], labels[split:]
-        if any(_points(items, place, +1) for place in back) or any(
-            _points(items, place, -1) for place in on
+        if any(points(items, place, +1) for place in back) or any(
+            points(items, place, -1) for place in on
         ):
             continue
         taken_back = _take(back, run.before, items, backward=True)
@@ -154,30 +154,6 @@ def _ways(run: _Run, items: Sequence[Piece]) -> Iterator[_Way]:
             + sum(_divided(items, run.labels[0] - 1, place) for place in back)
             + sum(_divided(items, place, run.labels[-1] + 1) for place in on),
         )
-
-
-def _points(items: Sequence[Piece], place: int, step: int) -> bool:
-    """Return whether a label surely names what comes after it (`step` 1) or before it (-1)."""
-    label = label_at(items, place)
-    if label.forward:
-        return step == 1
-    after = items[place + 1] if place + 1 < len(items) else None
-    before = items[place - 1] if place > 0 else None
-    if not label.share:
-        return False
-    if isinstance(after, Group) and after.percent and not after.divided:
-        return step == 1
-    return isinstance(before, Group) and before.percent and not label.divided and step == -1
-
-
-def _no_share(items: Sequence[Piece], labels: Sequence[int], cell: Place) -> bool:
-    """Return whether a label that names a share has a number before it that is none."""
-    group = items[cell[0]]
-    return (
-        isinstance(group, Group)
-        and label_at(items, labels[0]).share
-        and (group.shape.numbers[cell[1]] not in SATURATION or group.foreign > group.percent)
-    )
 
 
 def _divided(items: Sequence[Piece], first: int, last: int) -> int:
@@ -222,14 +198,6 @@ def _names(labels: Sequence[int], items: Sequence[Piece]) -> tuple[Measure | Non
     return tuple(name for place in labels for name in label_at(items, place).names)
 
 
-def label_at(items: Sequence[Piece], place: int) -> Label:
-    """Return the label at a place where there is one."""
-    label = items[place]
-    if not isinstance(label, Label):
-        raise TypeError(place)
-    return label
-
-
 def _take(
     labels: Sequence[int],
     reach: tuple[Place, ...],
@@ -249,7 +217,7 @@ def _take(
             return None
         if names == (None,) and not _single(items, cell):
             return _Way(cost=1) if _pair_nearest(items, cell, backward=backward) else None
-        if names == (None,) and _no_share(items, labels, cell):
+        if names == (None,) and no_share(items, labels, cell):
             return None
         named.append((cell, name))
     if names == _PRESSURES and cells and not _next_of_kin(items, named, cells[0]):

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bot.protocol.record import Measure
-from bot.readings.labels import Join
+from bot.readings.language import Join
 from bot.readings.pieces import Group, Label, Piece, Word
 from bot.readings.plausibility import NEVER_A_READING, ORDINARY, ordinary
 
@@ -47,7 +47,7 @@ def weigh(pieces: Sequence[Piece]) -> Weighed:
 
 def _without_strengths(pieces: Sequence[Piece]) -> tuple[Piece, ...]:
     kept: list[Piece] = []
-    for piece in pieces:
+    for place, piece in enumerate(pieces):
         strength = (
             isinstance(piece, Group)
             and not (piece.odd or piece.foreign or piece.beats or piece.broken)
@@ -55,10 +55,19 @@ def _without_strengths(pieces: Sequence[Piece]) -> tuple[Piece, ...]:
             and piece.shape.numbers[0] in NEVER_A_READING
             and bool(kept)
             and isinstance(kept[-1], Word)
+            and not leads_a_number(pieces, place)
         )
         if not strength:
             kept.append(piece)
     return tuple(kept)
+
+
+def leads_a_number(pieces: Sequence[Piece], place: int) -> bool:
+    """Return whether a lone digit may be the first of a number with a space in it ("1 24")."""
+    digit, after = pieces[place], pieces[place + 1] if place + 1 < len(pieces) else None
+    if not (isinstance(digit, Group) and isinstance(after, Group)) or after.divided:
+        return False
+    return digit.shape.numbers in {(1,), (2,)} and after.shape.numbers[0] < 100
 
 
 def _run_after(items: Sequence[Piece], place: int) -> list[int]:

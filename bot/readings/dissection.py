@@ -8,11 +8,12 @@ from dataclasses import replace
 from typing import Final
 
 from bot.protocol.record import Measure
-from bot.readings.elements import NAMING, Element, Elements
-from bot.readings.labels import Join, Role
+from bot.readings.element import NAMING, Element
+from bot.readings.elements import Elements
+from bot.readings.language import Join, Role
 from bot.readings.pieces import Group, Label, Piece, Pieces, Word
 from bot.readings.plausibility import NEVER_A_READING
-from bot.readings.shapes import Shape, shapes, value
+from bot.readings.shapes import MOST_TIME, Shape, shapes, value
 from bot.readings.tokens import Kind, Token
 
 _NAMES: Final[Mapping[Role, tuple[Measure | None, ...]]] = {
@@ -20,14 +21,16 @@ _NAMES: Final[Mapping[Role, tuple[Measure | None, ...]]] = {
     Role.DIASTOLIC: (Measure.DIASTOLIC,),
     Role.HEART_RATE: (Measure.HEART_RATE,),
     Role.BEATS: (Measure.HEART_RATE,),
+    Role.OVER_NOTHING: (Measure.SYSTOLIC,),
+    Role.UNDER_NOTHING: (Measure.DIASTOLIC,),
     Role.PRESSURE: (Measure.SYSTOLIC, Measure.DIASTOLIC),
 }
 _AMOUNTS: Final = frozenset({Role.AMOUNT, Role.PERCENT})
 _UNITS: Final = _AMOUNTS | {Role.TIME}
 _UNKNOWN: Final = frozenset({Role.HEDGE, Role.PLAIN}) | _UNITS
+_SAID: Final = frozenset({Role.NOT_NOW, Role.CORRECTION, Role.AGAIN, Role.SAME})
 _MAY_TOUCH_BEFORE: Final = NAMING | {Role.MERCURY}
 _MAY_TOUCH_AFTER: Final = _MAY_TOUCH_BEFORE | _UNITS | {Role.HALF_DAY}
-_MOST_TIME: Final = 60  # design choice: "72 h" is rather a slip for a heart rate
 _MOST_PERCENT: Final = 100
 _MOST_PRIME: Final = NEVER_A_READING.high
 _LAST_COUNT: Final = 10  # design choice: "reading 11" would be asked about
@@ -46,10 +49,10 @@ class _Reader:
     def __init__(self, elements: Elements) -> None:
         self._elements = elements
         self._items: list[Piece] = []
-        self._soft: set[int] = set()
+        self._soft: set[int] = set(elements.pictures)
         self._divided = False
         self._broken = False
-        self._not_now = False
+        self._said: set[Role] = set()
 
     def read(self) -> Pieces:
         position = 0
@@ -59,7 +62,15 @@ class _Reader:
             else:
                 self._word_or_mark(position)
                 position += 1
-        return Pieces(items=tuple(self._items), soft=frozenset(self._soft), not_now=self._not_now)
+        return Pieces(
+            items=tuple(self._items),
+            soft=frozenset(self._soft),
+            not_now=Role.NOT_NOW in self._said,
+            correction=Role.CORRECTION in self._said,
+            again=Role.AGAIN in self._said,
+            same=Role.SAME in self._said,
+            absent=self._elements.absence.measures,
+        )
 
     def _add(self, piece: Piece) -> None:
         self._items.append(replace(piece, divided=self._divided, broken=self._broken))
@@ -71,10 +82,13 @@ class _Reader:
         if role in _UNKNOWN or (role is None and element.kind is Kind.WORD):
             hedge = role is Role.HEDGE and not self._elements.parts(position + 1)
             self._add(Word(first=first, last=last, hedge=hedge))
+        elif role is Role.ABSENT:
+            self._soft.update(element.span)
+            self._divided = True
+        elif role in _SAID:
+            self._said.add(role)
         elif role in NAMING:
             self._label(position, element, _NAMES.get(role, (None,)))
-        elif role is Role.NOT_NOW:
-            self._not_now = True
         else:
             self._soft.update(element.span)
             if self._elements.parts(position):
@@ -91,7 +105,9 @@ class _Reader:
                 last=element.last,
                 names=names,
                 share=element.role is Role.SATURATION,
-                forward=points and elements.is_number(position + 2),
+                backward=element.role is Role.OVER_NOTHING,
+                forward=element.role in {Role.AHEAD, Role.UNDER_NOTHING}
+                or (points and elements.is_number(position + 2)),
             )
         )
 
@@ -146,9 +162,18 @@ class _Reader:
                 shape=shape,
                 odd=shape.odd or self._spoilt(begin, end),
                 dashed=dashed,
+                touching=self._touches(begin),
                 bracketed=key(begin - 1) in {"(", "["} and key(end + 1) in {")", "]"},
             )
         )
+
+    def _touches(self, begin: int) -> bool:
+        """Return whether a mark stands between a number and the one before as within a list."""
+        elements = self._elements
+        listed = elements.key(begin - 1) in {"|", ";"} or elements.tight(begin - 1)
+        picture = elements[begin].first - 1 in elements.pictures
+        listed |= picture and elements.tight_before(begin - 1)
+        return elements.is_number(begin - 2) and listed
 
     def _spoilt(self, begin: int, end: int) -> bool:
         """Return whether what stands next to numbers makes them something else."""
@@ -156,7 +181,8 @@ class _Reader:
         if elements.role(begin - 1) is Role.SIGN:
             plus = elements.key(begin - 1) == "+"
             sum_sign = elements.is_number(begin - 2) and elements.tight_before(begin - 1)
-            return not (plus and (sum_sign or not elements.tight_before(begin)))
+            after_a_pair = sum_sign and elements.join(begin - 3) == (Join.PAIR, begin - 2)
+            return not (plus and (after_a_pair or not elements.tight_before(begin)))
         before = begin - 1
         if elements.key(before) in _STROKES and elements.tight(before):
             before -= 1
@@ -240,4 +266,4 @@ class _Reader:
 
 def _most(role: Role | None) -> int:
     """Return the largest number that a unit of time makes a time without a doubt."""
-    return _MOST_TIME if role is Role.TIME else _MOST_PRIME
+    return MOST_TIME if role is Role.TIME else _MOST_PRIME

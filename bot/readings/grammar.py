@@ -8,10 +8,15 @@ from bot.protocol.record import Measure, Values
 from bot.readings.binding import Binding, Place
 from bot.readings.context import APART, DIVIDED, Weighed, gap
 from bot.readings.drafts import Draft, StuckError
-from bot.readings.labels import Join
+from bot.readings.language import Join
 from bot.readings.outcome import Problem
 from bot.readings.pieces import Group, Piece
-from bot.readings.plausibility import LIKE_SATURATION, POSSIBLE, PULSE_PRESSURE, heart_rate_may_lead
+from bot.readings.plausibility import (
+    LIKE_SATURATION,
+    POSSIBLE,
+    PULSE_PRESSURE,
+    heart_rate_may_lead,
+)
 
 _S: Final = Measure.SYSTOLIC
 _D: Final = Measure.DIASTOLIC
@@ -129,7 +134,7 @@ def _form_is_plain(numbers: Sequence[int], joins: Sequence[Join]) -> bool:
         case (Join.PAIR, Join.PAIR):
             return numbers[0] > numbers[1]
         case (Join.LINK, Join.PAIR):
-            return numbers[0] <= numbers[1]
+            return False  # a rate and a pair, or the wrong marks in a row of three
         case _:
             return True
 
@@ -160,6 +165,12 @@ def _fill(items: Sequence[Piece], bare: Sequence[Place], known: Values, into: Dr
     """Take bare numbers for what is missing, where only one thing can be meant."""
     if not bare:
         return
+    if len(bare) == 1 and len(into.numbers) == len(_ORDER):
+        # A cuff and an oximeter that show the same heart rate.
+        place, cell = bare[0]
+        if _group(items, place).shape.numbers[cell] == into.numbers[_H]:
+            into.sources.add((_H, place))
+            return
     numbers = [_group(items, place).shape.numbers[cell] for place, cell in bare]
     if len(into.numbers) + len(bare) > len(_ORDER):
         raise StuckError(Problem.TOO_MANY)
@@ -212,7 +223,10 @@ def _by_loose_pair(items: Sequence[Piece], place: int) -> bool:
         return heart_rate_may_lead(*before.shape.numbers, numbers[0])
     if not (isinstance(after, Group) and Join.PAIR in after.shape.joins):
         return False
-    loose = after.shape.loose or after.dashed
+    # Even "155 104/48" may be 155/104 and a rate of 48.
+    second = after.shape.numbers[1:] if after.touching or not after.divided else ()
+    rate = len(second) == 1 and second[0] in POSSIBLE[_H]
+    loose = after.shape.loose or after.dashed or rate
     return loose and numbers[0] - after.shape.numbers[0] in PULSE_PRESSURE
 
 

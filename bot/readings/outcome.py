@@ -12,6 +12,10 @@ class Doubt(StrEnum):
     SWAPPED = "swapped"  # the smaller pressure came first; `suggested` holds them the right way
     PULSE_PRESSURE = "pulse-pressure"  # the two pressures are very close or very far apart
     SAME_NUMBER = "same-number"  # the heart rate equals one of the pressures
+    TENS = "tens"  # pressures said in tens, as "12/7" is in some countries; `suggested` has them
+    JUMP = "jump"  # so far from the last reading that a digit may have slipped
+    SAME_AS_BEFORE = "same-as-before"  # words alone: `values` are those of the last reading
+    CORRECTION = "correction"  # a bare number that puts right one given before, or is a new one
 
 
 class Problem(StrEnum):
@@ -30,10 +34,16 @@ class Understood:
     Attributes:
         values: Just the numbers this message gave (not those known before).
         rest: The words that were not used, for others to read; may be empty.
+        correction: Whether words before the numbers say that earlier ones were wrong ("no, 128").
+            They are also said for politeness ("sorry, 124/76 72"): where a reading is awaited,
+            ask which it is.
+        again: Whether words before the numbers say that it was measured anew.
     """
 
     values: Values
     rest: str = ""
+    correction: bool = False
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,12 +55,34 @@ class Doubtful:
         doubt: What is odd about them.
         suggested: What they may have been meant as; `None` when there is no better guess.
         rest: The words that were not used.
+        correction: As in `Understood`.
+        again: As in `Understood`.
     """
 
     values: Values
     doubt: Doubt
     suggested: Values | None = None
     rest: str = ""
+    correction: bool = False
+    again: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Several:
+    """More readings than one in one message, each read without doubt; none is kept unasked.
+
+    Attributes:
+        readings: The numbers of each, in the order they were given; both pressures at least.
+        rest: The words that were not used.
+    """
+
+    readings: tuple[Values, ...]
+    rest: str = ""
+
+    @property
+    def counts(self) -> Values:
+        """The one to offer: the last."""
+        return self.readings[-1]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,4 +102,4 @@ class Unreadable:
     understood: Values = field(default_factory=Values)
 
 
-Outcome = Understood | Doubtful | Unreadable
+Outcome = Understood | Doubtful | Several | Unreadable

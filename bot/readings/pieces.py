@@ -36,6 +36,7 @@ class Group(Piece):
         mercury: Whether it has the unit of a pressure.
         bracketed: Whether it stands in brackets.
         dashed: Whether a dash parts it from the number before.
+        touching: Whether just a mark, and no space, parts it from the number before.
     """
 
     shape: Shape
@@ -46,6 +47,7 @@ class Group(Piece):
     mercury: bool = False
     bracketed: bool = False
     dashed: bool = False
+    touching: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,11 +58,13 @@ class Label(Piece):
         names: What it names, in order; `None` is a number that is no part of a reading.
         share: Whether that number is a share, in percent.
         forward: Whether it can only name what comes after it.
+        backward: Whether it can only name what comes before it.
     """
 
     names: tuple[Measure | None, ...]
     share: bool = False
     forward: bool = False
+    backward: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,8 +86,16 @@ class Pieces:
         items: The pieces that bear on a reading, in order.
         soft: The tokens that say nothing by themselves.
         not_now: Whether the message speaks of another time.
+        correction: Whether it begins by saying that earlier numbers were wrong.
+        again: Whether it begins by saying that it was measured anew.
+        same: Whether it says that the numbers are those of the last reading.
+        absent: What it says that there is no number for.
     """
 
     items: tuple[Piece, ...]
     soft: frozenset[int]
     not_now: bool
+    correction: bool = False
+    again: bool = False
+    same: bool = False
+    absent: frozenset[Measure] = frozenset()

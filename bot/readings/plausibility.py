@@ -90,11 +90,53 @@ LIKE_SATURATION: Final = Bounds(
     reason="design choice: two bare numbers, the first of these, may be an oximeter's: ask",
 )
 
+RARE_SATURATION: Final = 85
+"""Design choice: of two numbers beside its name, one below this is not the saturation if the other
+is a likely one."""
+
 LIKE_SYSTOLIC: Final = Bounds(
     low=95,
     high=260,
     reason="design choice: three bare numbers, the middle one of these, may start with the pulse",
 )
+
+TENS: Final[Mapping[Measure, Bounds]] = MappingProxyType(
+    {
+        Measure.SYSTOLIC: Bounds(
+            low=7,
+            high=25,
+            reason="design choice: where pressures are said in tens, 70 to 250 mmHg",
+        ),
+        Measure.DIASTOLIC: Bounds(
+            low=4,
+            high=15,
+            reason="design choice: where pressures are said in tens, 40 to 150 mmHg",
+        ),
+    }
+)
+
+JUMP: Final[Mapping[Measure, Bounds]] = MappingProxyType(
+    {
+        Measure.SYSTOLIC: Bounds(
+            low=-69,
+            high=69,
+            reason="design choice: a fall of 40 and a rise of 57 on standing are in published sets;"
+            " a slip of the first digit is 100, one that turns 124 to 214 is 90",
+        ),
+        Measure.DIASTOLIC: Bounds(
+            low=-49,
+            high=49,
+            reason="design choice: a change of 30 is real; 76 to 26 or to 126 is a slip by 50",
+        ),
+        Measure.HEART_RATE: Bounds(
+            low=-69,
+            high=74,
+            reason="design choice: a rise of 60 on standing is real, and as much back on lying;"
+            " 72 to 172 is a slip by 100",
+        ),
+    }
+)
+"""How far a number may lie from that of the last reading before it is asked about."""
 
 NEVER_A_READING: Final = Bounds(
     low=0,
@@ -133,12 +175,48 @@ def heart_rate_may_lead(first: int, second: int, third: int) -> bool:
     )
 
 
-def doubt(new: Values, known: Values) -> tuple[Doubt, Values | None] | None:
-    """Return what is odd about new numbers, with those known before, and a better guess.
+def in_tens(numbers: Mapping[Measure, int]) -> bool:
+    """Return whether the pressures may have been said in tens, as in "12/7"."""
+    systolic, diastolic = numbers.get(Measure.SYSTOLIC), numbers.get(Measure.DIASTOLIC)
+    return (
+        systolic is not None
+        and diastolic is not None
+        and systolic in TENS[Measure.SYSTOLIC]
+        and diastolic in TENS[Measure.DIASTOLIC]
+        and systolic > diastolic
+    )
 
-    A doubt among the known numbers alone is not raised again. The guess holds both pressures, and
-    the heart rate if it is new.
+
+def doubt(
+    new: Values, known: Values, before: Values | None = None
+) -> tuple[Doubt, Values | None] | None:
+    """Return what is odd about new numbers, and a better guess.
+
+    Args:
+        new: The numbers to weigh.
+        known: Those of the same reading given before. A doubt among these alone is not raised.
+        before: Those of the last reading, if there is one.
+
+    Returns:
+        The doubt, and a guess that holds both pressures, and the heart rate if it is new.
     """
+    return _odd(new, known) or (_jump(new, before) if before is not None else None)
+
+
+def _jump(new: Values, before: Values) -> tuple[Doubt, Values | None] | None:
+    """Return whether a number lies so far from the last one that a digit may have slipped."""
+    pairs = (
+        (Measure.SYSTOLIC, new.systolic, before.systolic),
+        (Measure.DIASTOLIC, new.diastolic, before.diastolic),
+        (Measure.HEART_RATE, new.heart_rate, before.heart_rate),
+    )
+    for measure, now, then in pairs:
+        if now is not None and then is not None and now - then not in JUMP[measure]:
+            return Doubt.JUMP, None
+    return None
+
+
+def _odd(new: Values, known: Values) -> tuple[Doubt, Values | None] | None:
     whole = known.updated(new)
     systolic, diastolic, heart_rate = whole.systolic, whole.diastolic, whole.heart_rate
     new_pressure = new.systolic is not None or new.diastolic is not None

@@ -4,10 +4,14 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from bot.readings.labels import Join
+from bot.readings.language import Join
 
 TOO_LONG: Final = 10**9
 """Stands for a number with more digits than are worth reading."""
+
+MOST_TIME: Final = 60
+"""The largest number with a unit of time that is one: "72 h" is rather a slip for a heart rate
+(design choice)."""
 
 _LAST_DAY: Final = 31
 _LAST_MONTH: Final = 12
@@ -80,6 +84,9 @@ def _shape(digits: Sequence[str], written: Sequence[Join], *, strange: bool) -> 
         return Shape(numbers=numbers, joins=shape.joins, odd=True)
     if _is_date(digits, numbers, joins) or _is_time(digits, numbers, joins) or _is_score(shape):
         return Shape(numbers=numbers, joins=shape.joins, other=True)
+    padded = any(number[0] == "0" for number in digits if len(number) > 1)
+    if padded and any(len(number) < 3 for number in digits):
+        return Shape(numbers=numbers, joins=shape.joins, odd=True)
     decimal = Join.COMMA in joins or (Join.DOT in joins and not _dots_link(digits, numbers, joins))
     if decimal or Join.RANGE in joins:
         return Shape(numbers=numbers, joins=shape.joins, odd=True)
@@ -116,7 +123,7 @@ def _is_time(digits: Sequence[str], numbers: tuple[int, ...], joins: Sequence[Jo
 def _is_score(shape: Shape) -> bool:
     return (
         len(shape.numbers) == 2
-        and shape.joins == (Join.PAIR,)
+        and shape.joins in {(Join.PAIR,), (Join.RANGE,)}
         and shape.numbers[0] <= shape.numbers[1] <= _TOP_SCORE
     )
 

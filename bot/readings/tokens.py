@@ -77,6 +77,14 @@ _TOKEN: Final = re.compile(
 )
 
 
+_ASCII: Final = str.maketrans(
+    {
+        **{mark: like for mark, like in _ALIKE.items() if mark.isascii()},
+        **dict.fromkeys((end for end in _LINE_ENDS if end.isascii()), "\n"),
+    }
+)
+
+
 def scan(text: str) -> tuple[Token, ...]:
     """Return the tokens of a text, in order; the time taken grows with its length."""
     plain, origins, scripts = _plain(text)
@@ -107,6 +115,8 @@ def scan(text: str) -> tuple[Token, ...]:
 
 def _plain(text: str) -> tuple[str, list[int], list[int]]:
     """Return the text to compare, where each of its characters came from, and its script's zero."""
+    if text.isascii():
+        return text.lower().translate(_ASCII), list(range(len(text) + 1)), [0] * len(text)
     plain: list[str] = []
     origins: list[int] = []
     scripts: list[int] = []

@@ -9,8 +9,9 @@ from enum import Enum
 from typing import Any, Final, get_args
 
 from bot.booking.plan import Booking
+from bot.engine.asides import Aside
 from bot.engine.events import Event
-from bot.engine.state import Aside, Conversation, Stage
+from bot.engine.state import Conversation, Stage
 from bot.protocol.definition import ProtocolRef
 from bot.reports.file import File
 from bot.runtime.ports import Kept

@@ -7,6 +7,7 @@ from typing import Final
 
 from bot.findings.result import Finding, Findings, Line, Reason, State
 from bot.protocol.record import Ending, SymptomReport, TestRecord, Values
+from bot.readings import echo
 from bot.reports import circumstances, wording
 from bot.reports.chart import draw
 from bot.reports.formats import listing, minutes, signed, whole
@@ -226,6 +227,10 @@ def _ending(record: TestRecord, fit: _Fit, locale: str) -> Iterator[str]:
         time = minutes(record.ended_at - last.started_at, locale)
         during = wording.when(last.position, time, locale)
         yield render("files.ending.during", {"when": during}, locale)
+    for repeat in record.repeats:
+        after = minutes(repeat.given_at - (record.ended_at or record.began_at), locale)
+        params = {"time": after, "numbers": echo(repeat.values)}
+        yield render("files.ending.repeat", params, locale)
     if record.stop_reason is not None:
         reason = render(f"reason.{record.stop_reason}", {}, locale)
         yield render("files.ending.reason", {"reason": reason}, locale)

@@ -9,6 +9,7 @@ from bot.engine.effects import (
     Hand,
     HandCalendar,
     HandCopy,
+    OfferLink,
     Outgoing,
     Part,
     Recall,
@@ -48,12 +49,22 @@ def present(effect: Outgoing, locale: str, kept: Kept | None = None) -> Bubble:
         case HandCalendar(booking=booking, cancelled=cancelled, owner=owner):
             file = calendar_file(booking, locale, cancelled=cancelled, owner=owner)
             return _file(file, "calendar.cancelled" if cancelled else "calendar", locale)
+        case OfferLink(link=link):
+            return Bubble(text=_link(link, locale))
         case HandCopy():
             if kept is None:
                 raise KeyError("nothing is kept")
             return _file(copy_of(kept), "copy", locale)
         case _:
             assert_never(effect)
+
+
+def _link(link: str | None, locale: str) -> str:
+    """Return the message that a person can pass on as it stands."""
+    if link is None:
+        raise KeyError("the link has no code")
+    key = "link.to-open" if link.startswith("https://") else "link.to-type"
+    return render(key, {"link": link}, locale)
 
 
 def _result(form: Form, record: TestRecord, locale: str) -> Bubble:

@@ -14,7 +14,8 @@ Columns:
     reading: Number of the reading in the test, in the order given; empty when it was missed.
     slot: Id of the planned reading; empty when it was not planned.
     position: `supine`, `seated` or `standing`.
-    status: `taken`, `late` (after its window), `missed` or `extra` (not planned).
+    status: `taken`, `late` (after its window), `missed`, `extra` (not planned) or `again`: once
+        more after the test, since a pressure was very high; no reading of it, in the last rows.
     corrected: `yes` when its numbers were changed after they were first given, else `no`.
     taken_at_utc: When it was given, ISO 8601; empty when it was missed.
     planned_s: Seconds from the start of the position to the planned time.
@@ -52,7 +53,7 @@ from typing import Final
 
 from bot.findings.result import Findings
 from bot.protocol.circumstances import Circumstances
-from bot.protocol.record import SymptomReport, TestRecord, Values
+from bot.protocol.record import Repeat, SymptomReport, TestRecord, Values
 from bot.reports.rows import Row, rows, since_zero, symptoms_by_row
 
 COLUMNS: Final = (
@@ -100,6 +101,8 @@ def tabulate(record: TestRecord, findings: Findings) -> bytes:
     found = rows(record, findings)
     for row, told in zip(found, symptoms_by_row(record, found), strict=True):
         writer.writerow([_safe(cell) for cell in _cells(record, row, told)])
+    for repeat in record.repeats:
+        writer.writerow([_safe(cell) for cell in _again(record, repeat)])
     return out.getvalue().encode()
 
 
@@ -127,6 +130,29 @@ def _cells(record: TestRecord, row: Row, told: Sequence[SymptomReport]) -> list[
         record.day,
         *_circumstances(record.circumstances or Circumstances()),
     ]
+
+
+def _again(record: TestRecord, repeat: Repeat) -> list[Cell]:
+    known: dict[str, Cell] = {
+        "test": record.number,
+        "revision": record.revision,
+        "protocol_id": record.protocol.id,
+        "protocol_version": record.protocol.version,
+        "age_band": record.age_band,
+        "ending": record.ending,
+        "status": "again",
+        "taken_at_utc": repeat.given_at.astimezone(UTC).isoformat(timespec="seconds"),
+        "since_lying_down_s": round(since_zero(record, repeat.given_at).total_seconds()),
+        "day": record.day,
+    }
+    numbers = dict(
+        zip(
+            ("systolic_mmHg", "diastolic_mmHg", "heart_rate_per_min"),
+            _numbers(repeat.values),
+            strict=True,
+        )
+    )
+    return [{**known, **numbers}.get(column) for column in COLUMNS]
 
 
 def _circumstances(told: Circumstances) -> list[Cell]:

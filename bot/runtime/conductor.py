@@ -1,11 +1,16 @@
 """One event, one unit of work: claim it, advance the conversation, put down all that follows."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
-from datetime import datetime
+import secrets
+from collections import deque
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from typing import Final
 
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
+from bot.engine.dialogues.linking import code_in
+from bot.engine.effects import Effect, OfferLink
 from bot.engine.events import (
     Cleared,
     DeadlineReached,
@@ -14,12 +19,30 @@ from bot.engine.events import (
     Failure,
     Invited,
     Opened,
+    WordsEdited,
     WordsGiven,
 )
+from bot.engine.letters import Agree
+from bot.engine.linked import LinkEnded, LinkOpened, WordsBeside
 from bot.engine.machine import advance
+from bot.engine.post import LINK, posted, tested
 from bot.engine.state import Conversation
 from bot.protocol.released import latest
-from bot.runtime.ports import Inbound, Store, Stored, UnitOfWork
+from bot.runtime.ports import Inbound, Link, Store, Stored, UnitOfWork
+
+LINK_LASTS: Final = timedelta(days=7)
+"""How long a companion's link is good (design choice)."""
+
+
+def new_code() -> str:
+    """Return what makes a companion's link unguessable."""
+    return secrets.token_urlsafe(24)
+
+
+def bare_code(address: str, code: str) -> str:
+    """Return a code as its own link: where a channel has no links, it is typed."""
+    del address
+    return code
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,11 +53,13 @@ class Step:
         conversation_id: Whose.
         wake_at: When the conversation next wants to be woken.
         fresh: False when the event had been taken before.
+        others: Other conversations that it reached, with when each next wants to be woken.
     """
 
     conversation_id: str
     wake_at: datetime | None
     fresh: bool
+    others: tuple[tuple[str, datetime | None], ...] = ()
 
 
 class Conductor:
@@ -47,11 +72,25 @@ class Conductor:
         *,
         new_id: Callable[[], str],
         language_for: Callable[[str | None], str],
+        new_code: Callable[[], str] = new_code,
+        link_for: Callable[[str, str], str] = bare_code,
     ) -> None:
+        """Take what decides, and what only chance or a channel can give.
+
+        Args:
+            store: Where everything is kept.
+            context: What the clinic has set.
+            new_id: Makes the name of a conversation.
+            language_for: Returns the language for a client's language tag.
+            new_code: Makes the code of a companion's link.
+            link_for: Returns the link that carries a code, for the channel of an address.
+        """
         self._store = store
         self._context = context
         self._new_id = new_id
         self._language_for = language_for
+        self._new_code = new_code
+        self._link_for = link_for
 
     def handle(self, inbound: Inbound) -> Step:
         """Take in one arrival. When this returns, everything that follows from it is durable.
@@ -62,6 +101,7 @@ class Conductor:
         at = inbound.event.at
         with self._store.unit() as unit:
             fresh = unit.claim(inbound.key, at)
+            unit.hold(inbound.address)
             stored = unit.load(inbound.address)
             if stored is None:
                 beginning = Conversation(
@@ -72,8 +112,35 @@ class Conductor:
                 return Step(
                     conversation_id=stored.conversation.id, wake_at=stored.wake_at, fresh=False
                 )
-            event = self._invited(unit, inbound, stored.conversation)
-            return self._advance(unit, stored, event)
+            return self._advance(unit, stored, self._understood(unit, inbound, stored))
+
+    def _understood(self, unit: UnitOfWork, inbound: Inbound, stored: Stored) -> Event:
+        """Return what an arrival means, with what only the store knows: codes, others' tests."""
+        event = inbound.event
+        match event:
+            case Opened(at=at, code=str(said)) | WordsGiven(at=at, text=said) if code := code_in(
+                said
+            ):
+                link = unit.open_link(code, at, stored.conversation.id)
+                return event if link is None else LinkOpened(at=at, of=link.of, share=link.share)
+            case WordsGiven() | WordsEdited() if others := self._beside(unit, stored):
+                return WordsBeside(
+                    at=event.at,
+                    text=event.text,
+                    source=event.source,
+                    under_way=others,
+                    edited=isinstance(event, WordsEdited),
+                )
+            case _:
+                return self._invited(unit, inbound, stored.conversation)
+
+    def _beside(self, unit: UnitOfWork, stored: Stored) -> tuple[str, ...]:
+        """Return whose tests are under way that somebody stands by for, who does none now."""
+        if tested(stored.conversation):
+            return ()
+        people = [p.id for p in stored.conversation.profile.accompanies]
+        loaded = [unit.load_by_id(person) for person in people]
+        return tuple(o.conversation.id for o in loaded if o and tested(o.conversation))
 
     def _invited(self, unit: UnitOfWork, inbound: Inbound, before: Conversation) -> Event:
         """Turn an invitation's code, carried by a link or typed, into what it means."""
@@ -96,12 +163,14 @@ class Conductor:
         if conversation_id is None:
             return None
         with self._store.unit() as unit:
+            unit.hold(conversation_id)
             stored = unit.load_by_id(conversation_id)
             return None if stored is None else self._advance(unit, stored, Cleared(at=at, by=by))
 
     def wake(self, conversation_id: str, at: datetime) -> Step | None:
         """Answer an alarm. Early, late and double alarms do no harm."""
         with self._store.unit() as unit:
+            unit.hold(conversation_id)
             stored = unit.load_by_id(conversation_id)
             if stored is None:
                 return None
@@ -114,6 +183,7 @@ class Conductor:
     ) -> Step | None:
         """Tell a conversation that one of its messages was given up."""
         with self._store.unit() as unit:
+            unit.hold(conversation_id)
             stored = unit.load_by_id(conversation_id)
             if stored is None:
                 return None
@@ -123,18 +193,72 @@ class Conductor:
 
     def _logged(self, before: Conversation) -> bool:
         """Whether an event may be kept: nothing that a person says is, before they agree."""
-        agreed = before.profile.consented_at is not None
+        profile = before.profile
+        agreed = profile.consented_at is not None or bool(profile.accompanies)
         return agreed or self._context.opening is Opening.SHORT
 
     def _advance(self, unit: UnitOfWork, stored: Stored, event: Event) -> Step:
+        """Take one event, and all that it leads to in the conversations of those linked."""
+        woken: dict[str, datetime | None] = {}
+        waiting: deque[tuple[str, Event]] = deque([(stored.conversation.id, event)])
+        while waiting:
+            name, following = waiting.popleft()
+            there = stored if not woken else unit.load_by_id(name)
+            if there is not None:
+                woken[name], letters = self._step(unit, there, following)
+                waiting.extend(letters)
+        name, *others = woken
+        return Step(
+            conversation_id=name,
+            wake_at=woken[name],
+            fresh=True,
+            others=tuple((other, woken[other]) for other in others),
+        )
+
+    def _step(
+        self, unit: UnitOfWork, stored: Stored, event: Event
+    ) -> tuple[datetime | None, list[tuple[str, Event]]]:
+        """Take one event in one conversation; returns its alarm, and what it has to say to others.
+
+        Raises:
+            ConflictError: Another writer was faster.
+        """
         transition = advance(self._context, stored.conversation, event)
         wake_at = next_deadline(self._context, transition.conversation)
         unit.save(
             stored,
             transition.conversation,
             event=event,
-            effects=transition.effects,
+            effects=[self._linked(unit, stored, effect, event.at) for effect in transition.effects],
             wake_at=wake_at,
             logged=self._logged(stored.conversation),
         )
-        return Step(conversation_id=stored.conversation.id, wake_at=wake_at, fresh=True)
+        letters = [
+            letter
+            for effect in transition.effects
+            for letter in self._posted(unit, transition.conversation, effect, event.at)
+        ]
+        return wake_at, letters
+
+    def _linked(self, unit: UnitOfWork, stored: Stored, effect: Effect, at: datetime) -> Effect:
+        """Give the link that is offered its code; every other effect stays as it is."""
+        if not isinstance(effect, OfferLink):
+            return effect
+        link = Link(
+            code=LINK + self._new_code(),
+            of=stored.conversation.id,
+            share=effect.share,
+            made_at=at,
+            expires_at=at + LINK_LASTS,
+        )
+        unit.offer_link(link)
+        return replace(effect, link=self._link_for(stored.address, link.code))
+
+    def _posted(
+        self, unit: UnitOfWork, sender: Conversation, effect: Effect, at: datetime
+    ) -> Iterator[tuple[str, Event]]:
+        """Yield what an effect leads to elsewhere; to agree, the link must still be good."""
+        if isinstance(effect, Agree) and not unit.take_link(effect.to, at, sender.id):
+            yield sender.id, LinkEnded(at=at, of=effect.to)
+        else:
+            yield from posted(sender, effect, at)

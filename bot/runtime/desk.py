@@ -91,5 +91,6 @@ class Desk:
             self._follow(step)
 
     def _follow(self, step: Step) -> None:
-        self._alarms.arm(step.conversation_id, step.wake_at)
+        for conversation_id, wake_at in ((step.conversation_id, step.wake_at), *step.others):
+            self._alarms.arm(conversation_id, wake_at)
         self._courier.ring()

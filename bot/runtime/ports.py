@@ -8,6 +8,7 @@ from typing import Protocol
 
 from bot.engine.effects import Effect, Outgoing
 from bot.engine.events import Event
+from bot.engine.profile import Share
 from bot.engine.state import Conversation
 from bot.protocol.record import TestRecord
 
@@ -98,6 +99,25 @@ class Invitation:
     reference: str
     protocol: str | None
     language: str | None
+    made_at: datetime
+    expires_at: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """A link by which somebody can become a person's companion, once.
+
+    Attributes:
+        code: What the link carries; long and unguessable.
+        of: The person's conversation.
+        share: What the companion will be told.
+        made_at: When it was made.
+        expires_at: After this instant it is no good.
+    """
+
+    code: str
+    of: str
+    share: Share
     made_at: datetime
     expires_at: datetime
 
@@ -223,6 +243,13 @@ class UnitOfWork(Protocol):
         """Take an arrival; False when it was taken before."""
         ...
 
+    def hold(self, name: str) -> None:
+        """Lock a conversation, named by address or id, and all that a step of it may reach.
+
+        Always in the order of their ids: two units never wait for each other.
+        """
+        ...
+
     def load(self, address: str) -> Stored | None:
         """Return the conversation at an address, locked until the unit ends."""
         ...
@@ -262,6 +289,21 @@ class UnitOfWork(Protocol):
 
     def invitation(self, code: str, at: datetime, address: str) -> Invitation | None:
         """Return a good invitation and note who opened it; `None` for any other code."""
+        ...
+
+    def offer_link(self, link: Link) -> None:
+        """Put down a link that a person gives to somebody else."""
+        ...
+
+    def open_link(self, code: str, at: datetime, by: str) -> Link | None:
+        """Return a good link and note which conversation opened it; `None` for any other code.
+
+        It is good until it runs out, for whoever opened it first, and not for its own person.
+        """
+        ...
+
+    def take_link(self, of: str, at: datetime, by: str) -> bool:
+        """Use up the link of a person that a conversation opened. False if there is no good one."""
         ...
 
 

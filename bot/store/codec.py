@@ -12,6 +12,7 @@ from typing import Any, Final
 from cattrs import BaseConverter, Converter
 from cattrs.strategies import configure_tagged_union
 
+from bot.engine.asides import Aside
 from bot.engine.effects import (
     Choice,
     ClockTime,
@@ -24,7 +25,8 @@ from bot.engine.effects import (
     Term,
 )
 from bot.engine.events import Event
-from bot.engine.state import Aside, Conversation, Stage
+from bot.engine.recovery import Recovery
+from bot.engine.state import Conversation, Stage
 from bot.errors import DatabaseError
 from bot.protocol.record import TestRecord
 
@@ -105,23 +107,21 @@ def _converter() -> BaseConverter:
     converter.register_structure_hook(Choice, lambda body, _: _choice_in(body))
     converter.register_unstructure_hook(Part, _part_out)
     converter.register_structure_hook(Part, lambda body, _: _part_in(body))
-    for union in (Stage, Aside, Event, Outgoing):
+    for union in (Stage, Aside, Recovery, Event, Outgoing):
         configure_tagged_union(union, converter, tag_name=_TAG)
-    converter.register_unstructure_hook(
-        Stage | None, lambda stage: None if stage is None else converter.unstructure(stage, Stage)
-    )
-    converter.register_structure_hook(
-        Stage | None,
-        lambda body, _: None if body is None else converter.structure(body, Stage),  # type: ignore[arg-type]
-    )
-    converter.register_unstructure_hook(
-        Aside | None, lambda aside: None if aside is None else converter.unstructure(aside, Aside)
-    )
-    converter.register_structure_hook(
-        Aside | None,
-        lambda body, _: None if body is None else converter.structure(body, Aside),  # type: ignore[arg-type]
-    )
+    for union in (Stage, Aside, Recovery):
+        _allow_none(converter, union)
     return converter
+
+
+def _allow_none(converter: Converter, union: Any) -> None:
+    """Let a field hold none of a union's members."""
+    converter.register_unstructure_hook(
+        union | None, lambda one: None if one is None else converter.unstructure(one, union)
+    )
+    converter.register_structure_hook(
+        union | None, lambda body, _: None if body is None else converter.structure(body, union)
+    )
 
 
 def _part_out(part: Part) -> list[Any]:

@@ -11,6 +11,7 @@ from sqlalchemy import (
 )
 
 from bot.store.tables import (
+    CompanionLinkRow,
     ConversationRow,
     EventRow,
     InboxRow,
@@ -30,6 +31,7 @@ INBOX: Final = _table(InboxRow)
 EVENT: Final = _table(EventRow)
 OUTBOX: Final = _table(OutboxRow)
 INVITATION: Final = _table(InvitationRow)
+COMPANION_LINK: Final = _table(CompanionLinkRow)
 RESULT: Final = _table(ResultRow)
 
 LEAST_OF_ID: Final = 6
@@ -46,6 +48,12 @@ PAUSES: Final = (timedelta(seconds=2), timedelta(seconds=10), timedelta(seconds=
 _LOCKED: Final = select(CONVERSATION).with_for_update()
 LOAD: Final = _LOCKED.where(CONVERSATION.c.address == bindparam("address"))
 LOAD_BY_ID: Final = _LOCKED.where(CONVERSATION.c.id == bindparam("id"))
+LOCK: Final = (
+    select(CONVERSATION.c.id)
+    .where(CONVERSATION.c.id.in_(bindparam("ids", expanding=True)))
+    .order_by(CONVERSATION.c.id)
+    .with_for_update()
+)
 SAVE: Final = (
     update(CONVERSATION)
     .where(CONVERSATION.c.id == bindparam("the_id"))

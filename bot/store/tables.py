@@ -140,6 +140,20 @@ class InvitationRow(SQLModel, table=True):
     conversation_id: str | None = None
 
 
+class CompanionLinkRow(SQLModel, table=True):
+    """A link by which somebody can become a person's companion, once."""
+
+    __tablename__ = "companion_link"
+
+    code: str = Field(primary_key=True)
+    of: str = Field(sa_column=Column(String, nullable=False, index=True))
+    share: str
+    made_at: datetime = _instant()
+    expires_at: datetime = _instant()
+    opened_by: str | None = None
+    taken_at: datetime | None = _instant(nullable=True)
+
+
 class ResultRow(SQLModel, table=True):
     """A test that has ended, in its latest form."""
 

@@ -1,6 +1,7 @@
 """One unit of work on a relational database."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime
 
 from sqlalchemy import (
@@ -8,28 +9,36 @@ from sqlalchemy import (
     and_,
     delete,
     insert,
+    or_,
     select,
     update,
 )
 from sqlalchemy.exc import IntegrityError
 
 from bot.engine.effects import (
+    Amend,
     Effect,
     Forget,
     Keep,
     Outgoing,
+    Retract,
     Urgency,
     Withdraw,
 )
 from bot.engine.events import Event
+from bot.engine.post import related
 from bot.engine.state import Conversation
 from bot.errors import ConflictError
 from bot.protocol.record import TestRecord
 from bot.runtime.ports import (
     Invitation,
+    Link,
     Stored,
 )
+from bot.store import links
 from bot.store.codec import (
+    decode_conversation,
+    decode_record,
     encode_conversation,
     encode_event,
     encode_record,
@@ -44,6 +53,7 @@ from bot.store.statements import (
     INVITATION,
     LOAD,
     LOAD_BY_ID,
+    LOCK,
     OUTBOX,
     RESULT,
     SAVE,
@@ -67,6 +77,17 @@ class SqlUnit:
             return False
         savepoint.commit()
         return True
+
+    def hold(self, name: str) -> None:
+        """Lock a conversation, named by address or id, and all that a step of it may reach."""
+        named = or_(CONVERSATION.c.address == name, CONVERSATION.c.id == name)
+        state = self._db.execute(select(CONVERSATION.c.state).where(named)).scalar()
+        if state is None:
+            return
+        conversation = decode_conversation(state)
+        reach = related(conversation)
+        if reach:
+            self._db.execute(LOCK, {"ids": sorted({conversation.id, *reach})})
 
     def load(self, address: str) -> Stored | None:
         """Return the conversation at an address."""
@@ -136,12 +157,17 @@ class SqlUnit:
             self._begin_anew(conversation)
         if any(isinstance(effect, Withdraw) for effect in effects):
             self._withdraw(conversation.id, event.at)
+        for effect in effects:
+            if isinstance(effect, Retract):
+                self._retract(conversation.id, effect.numbers, event.at)
         outgoing = [row_for(conversation, e) for e in effects if isinstance(e, Outgoing)]
         if outgoing:
             self._db.execute(insert(OUTBOX), outgoing)
         for effect in effects:
             if isinstance(effect, Keep):
                 self._keep(conversation.id, effect.record)
+            elif isinstance(effect, Amend):
+                self._amend(conversation.id, effect)
 
     def _withdraw(self, conversation_id: str, at: datetime) -> None:
         """Drop what waits of a test that is over: "measure now" must not follow "lie down now"."""
@@ -149,6 +175,15 @@ class SqlUnit:
             update(OUTBOX)
             .where(OUTBOX.c.conversation_id == conversation_id, OUTBOX.c.fate == WAITING)
             .where(OUTBOX.c.urgency != int(Urgency.SAFETY))
+            .values(fate=DROPPED, settled_at=at)
+        )
+
+    def _retract(self, conversation_id: str, numbers: tuple[int, ...], at: datetime) -> None:
+        """Drop these messages if they still wait: what they tell of is no longer theirs to know."""
+        self._db.execute(
+            update(OUTBOX)
+            .where(OUTBOX.c.conversation_id == conversation_id, OUTBOX.c.fate == WAITING)
+            .where(OUTBOX.c.number.in_(numbers))
             .values(fate=DROPPED, settled_at=at)
         )
 
@@ -169,7 +204,20 @@ class SqlUnit:
             .where(INVITATION.c.conversation_id == conversation.id)
             .values(conversation_id=None)
         )
+        links.forget(self._db, conversation.id)
         self._begin_anew(conversation)
+
+    def offer_link(self, link: Link) -> None:
+        """Put down a link that a person gives to somebody else."""
+        links.offer(self._db, link)
+
+    def open_link(self, code: str, at: datetime, by: str) -> Link | None:
+        """Return a good link and note which conversation opened it; `None` for any other code."""
+        return links.opened(self._db, code, at, by)
+
+    def take_link(self, of: str, at: datetime, by: str) -> bool:
+        """Use up the link of a person that a conversation opened. False if there is no good one."""
+        return links.taken(self._db, of, at, by)
 
     def invitation(self, code: str, at: datetime, address: str) -> Invitation | None:
         """Return a good invitation and note who opened it."""
@@ -208,3 +256,13 @@ class SqlUnit:
                 record=encode_record(record),
             )
         )
+
+    def _amend(self, conversation_id: str, effect: Amend) -> None:
+        """Put the kind of day into a test that was kept before; one not kept stays so."""
+        mine = and_(
+            RESULT.c.conversation_id == conversation_id, RESULT.c.test_number == effect.test
+        )
+        text = self._db.execute(select(RESULT.c.record).where(mine)).scalar()
+        if text is not None:
+            amended = replace(decode_record(text), day=effect.day)
+            self._db.execute(update(RESULT).where(mine).values(record=encode_record(amended)))

@@ -20,6 +20,7 @@ from bot.engine.effects import (
     Hand,
     HandCalendar,
     HandCopy,
+    OfferLink,
     Outgoing,
     Recall,
     Revise,
@@ -49,10 +50,16 @@ class Playbook:
         heard: Everything that was sent, in order.
         events: Everything that happened, in order.
         now: Its clock.
+        attentive: Whether the person answers at once when asked if all is well.
     """
 
     def __init__(
-        self, context: Context | None = None, *, locale: str = "en", start: datetime = START
+        self,
+        context: Context | None = None,
+        *,
+        locale: str = "en",
+        start: datetime = START,
+        attentive: bool = True,
     ) -> None:
         self.context = context or Context()
         self.beginning = Conversation(id="c", locale=locale)
@@ -61,6 +68,7 @@ class Playbook:
         self.heard: list[Outgoing] = []
         self.events: list[Event] = []
         self.now = start
+        self.attentive = attentive
         self._typed = 0
 
     # -- what the person does
@@ -82,16 +90,31 @@ class Playbook:
         """The person taps the newest button of that choice."""
         return self.happens(ChoiceTapped(at=self.now, token=self.token(choice)))
 
+    def taps_day(self, ahead: int) -> "Playbook":
+        """The person taps the day that is so many days from today (on a clock near UTC)."""
+        return self.taps((self.now + timedelta(days=ahead)).date().isoformat())
+
+    def taps_first(self) -> "Playbook":
+        """The person taps the first button of the newest message that has any."""
+        token = next(b.token for effect in reversed(self.heard) for b in _buttons(effect))
+        return self.happens(ChoiceTapped(at=self.now, token=token))
+
     # -- what time does
 
     def waits(self, *, minutes: float = 0, seconds: float = 0) -> "Playbook":
-        """Time passes; every deadline on the way is met at its instant."""
+        """Time passes; every deadline on the way is met at its instant.
+
+        Somebody attentive answers at once when asked whether all is well, and that is not shown.
+        """
         until = self.now + timedelta(minutes=minutes, seconds=seconds)
         caused: tuple[Effect, ...] = ()
         while (due := next_deadline(self.context, self.conversation)) is not None and due <= until:
             self.now = max(due, self.now)
             self.happens(DeadlineReached(at=self.now))
-            caused += self.effects
+            if self.attentive and self.said == ("check.standing",):
+                self.taps("fine")
+            else:
+                caused += self.effects
         self.now = until
         self.effects = caused
         return self
@@ -137,7 +160,7 @@ class Playbook:
 
     def books(self) -> "Playbook":
         """From the first hello to a test booked for the second day offered, at 9:00."""
-        return self.enrols().taps("1").types("9:00").taps("yes")
+        return self.enrols().taps_day(1).types("9:00").taps("yes")
 
     def stands(self, supine: str = "120/76 70", seated: str = "118/76 74") -> "Playbook":
         """From the first hello to standing with the clock running."""
@@ -160,6 +183,8 @@ def _keys(effects: Iterable[Effect]) -> Iterable[str]:
                 yield "calendar.off" if effect.cancelled else "calendar"
             case HandCopy():
                 yield "copy"
+            case OfferLink():
+                yield "link"
             case Tell(notice=notice):
                 yield f"tell.{notice}"
             case _:

@@ -1,13 +1,14 @@
 """Plays a demo script in virtual time, through the real conductor, store and outbox."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
+from itertools import count
 from typing import assert_never
 from uuid import NAMESPACE_OID, uuid5
 
 from bot.engine.context import Context
-from bot.engine.effects import Revise
+from bot.engine.effects import OfferLink, Revise
 from bot.engine.events import (
     ChoiceTapped,
     Cleared,
@@ -21,10 +22,23 @@ from bot.errors import ScriptError
 from bot.runtime.clock import StandingClock
 from bot.runtime.conductor import Conductor, Step
 from bot.runtime.ports import Attachment, Bubble, Inbound, Invitation, Presenter, Sent, Store
-from bot.testing.script import WALLSIDE, Act, Edit, IsCleared, Line, Said, Script, Sends, Tap, Words
+from bot.testing.script import (
+    WALLSIDE,
+    Act,
+    Edit,
+    IsCleared,
+    Line,
+    Said,
+    Script,
+    Sends,
+    Tap,
+    Words,
+    to_companion,
+)
 from bot.texts import language_for
 
 ADDRESS = "script:person"
+COMPANION_ADDRESS = "script:companion"
 _CODE = "an-invitation-of-the-clinic"
 _LEASE = timedelta(minutes=1)
 
@@ -37,6 +51,17 @@ class Shown:
     attachment: Attachment | None = None
 
 
+@dataclass(slots=True)
+class _Chat:
+    """One person's chat as the player has seen it so far."""
+
+    name: str
+    address: str
+    language: str
+    buttons: list[tuple[str, str]] = field(default_factory=list)
+    typed: list[tuple[str, str]] = field(default_factory=list)
+
+
 class Player:
     """Plays one script."""
 
@@ -45,18 +70,37 @@ class Player:
         self._store = store
         self._present = present
         self._clock = StandingClock(script.starts)
+        names, codes = count(), count(1)
         self._conductor = Conductor(
             store,
             Context(protocol=script.protocol, opening=script.opening),
-            new_id=lambda: uuid5(NAMESPACE_OID, script.name).hex,
+            new_id=lambda: self._name(next(names)),
             language_for=language_for,
+            new_code=lambda: f"{next(codes):024}",
         )
-        self._buttons: list[tuple[str, str]] = []
-        self._typed: list[tuple[str, str]] = []
+        self._chats = {
+            chat.name: chat
+            for chat in (
+                _Chat(script.person, ADDRESS, script.language),
+                *self._companion(script),
+            )
+        }
+        self._wakes: dict[str, datetime | None] = {}
+        self._link: str | None = None
         self._arrivals = 0
         self.conversation_id = ""
         if script.reference is not None:
             self._invite(script.reference)
+
+    def _name(self, number: int) -> str:
+        """Name the person's conversation after the script, and any other one after that."""
+        name = self._script.name if number == 0 else f"{self._script.name}/{number}"
+        return uuid5(NAMESPACE_OID, name).hex
+
+    def _companion(self, script: Script) -> tuple[_Chat, ...]:
+        if script.companion is None:
+            return ()
+        return (_Chat(script.companion, COMPANION_ADDRESS, script.companion_language),)
 
     def _invite(self, reference: str) -> None:
         self._store.invite(
@@ -72,64 +116,75 @@ class Player:
 
     def play(self) -> Iterator[Shown]:
         """Play to the end and yield every message as it comes."""
-        wake_at: datetime | None = None
         waiting = list(self._script.lines)
-        while waiting or wake_at is not None:
+        while True:
+            name, wake_at = self._next_wake()
             line_at = self._script.starts + waiting[0].after if waiting else None
             if wake_at is not None and (line_at is None or wake_at <= line_at):
                 self._clock.move_to(max(wake_at, self._clock.now()))
-                step = self._conductor.wake(self.conversation_id, self._clock.now())
+                step = self._conductor.wake(name, self._clock.now())
                 assert step is not None
-            else:
-                assert line_at is not None
+            elif line_at is not None:
                 self._clock.move_to(line_at)
                 line = waiting.pop(0)
-                yield Shown(self._person_said(line))
+                yield Shown(Said(after=line.after, who=line.who, text=line.written))
                 step = self._step(line)
-                self.conversation_id = step.conversation_id
-            wake_at = step.wake_at
+                if line.who == self._script.person:
+                    self.conversation_id = step.conversation_id
+            else:
+                return
+            self._wakes |= {step.conversation_id: step.wake_at, **dict(step.others)}
             yield from self._deliveries()
 
-    def _person_said(self, line: Line) -> Said:
-        return Said(after=line.after, who=self._script.person, text=line.written)
+    def _next_wake(self) -> tuple[str, datetime | None]:
+        """Return which conversation wants to be woken first, and when."""
+        sleeping = [(at, name) for name, at in self._wakes.items() if at is not None]
+        at, name = min(sleeping, default=(None, ""))
+        return name, at
 
     def _step(self, line: Line) -> Step:
         if isinstance(line.act, IsCleared):
             step = self._conductor.clear(self.conversation_id, line.act.by, self._clock.now())
             assert step is not None
             return step
-        return self._conductor.handle(self._inbound(line))
+        return self._conductor.handle(self._inbound(line, self._chats[line.who]))
 
-    def _inbound(self, line: Line) -> Inbound:
+    def _inbound(self, line: Line, chat: _Chat) -> Inbound:
         self._arrivals += 1
         return Inbound(
             key=f"script:{self._arrivals}",
-            address=ADDRESS,
-            event=self._event(line.act, line),
-            language=self._script.language,
+            address=chat.address,
+            event=self._event(line.act, line, chat),
+            language=chat.language,
         )
 
-    def _event(self, act: Act, line: Line) -> Event:
+    def _event(self, act: Act, line: Line, chat: _Chat) -> Event:
         at = self._clock.now()
         match act:
             case Words(text) if text == "/start":
-                return Opened(at=at, code=_CODE if self._script.reference else None)
+                return Opened(at=at, code=self._code(chat))
             case IsCleared(by):
                 return Cleared(at=at, by=by)
             case Words(text):
                 source = str(self._arrivals)
-                self._typed.append((text, source))
+                chat.typed.append((text, source))
                 return WordsGiven(at=at, text=text, source=source)
             case Tap(label):
-                return ChoiceTapped(at=at, token=self._found(self._buttons, label, line))
+                return ChoiceTapped(at=at, token=self._found(chat.buttons, label, line))
             case Edit(before, text):
-                source = self._found(self._typed, before, line)
-                self._typed.append((text, source))
+                source = self._found(chat.typed, before, line)
+                chat.typed.append((text, source))
                 return WordsEdited(at=at, text=text, source=source)
             case Sends(thing):
                 return ThingSent(at=at, thing=thing)
             case _:
                 assert_never(act)
+
+    def _code(self, chat: _Chat) -> str | None:
+        """Return what the link carries by which somebody opens their chat."""
+        if chat.name == self._script.companion:
+            return self._link
+        return _CODE if self._script.reference else None
 
     def _found(self, pairs: list[tuple[str, str]], wanted: str, line: Line) -> str:
         for name, value in reversed(pairs):
@@ -144,13 +199,18 @@ class Player:
             bubble = self._present(parcel.effect, parcel.locale, parcel.kept)
             changed = isinstance(parcel.effect, Revise)
             self._store.settle(parcel, Sent(str(parcel.id)), self._clock.now())
-            self._buttons += [button for row in reversed(bubble.rows) for button in reversed(row)]
-            yield Shown(self._wallside_said(bubble, changed=changed), bubble.attachment)
+            if isinstance(parcel.effect, OfferLink):
+                self._link = parcel.effect.link
+            chat = next(c for c in self._chats.values() if c.address == parcel.address)
+            chat.buttons += [button for row in reversed(bubble.rows) for button in reversed(row)]
+            said = self._wallside_said(chat, bubble, changed=changed)
+            yield Shown(said, bubble.attachment)
 
-    def _wallside_said(self, bubble: Bubble, *, changed: bool) -> Said:
+    def _wallside_said(self, chat: _Chat, bubble: Bubble, *, changed: bool) -> Said:
+        to_person = chat.name == self._script.person
         return Said(
             after=self._clock.now() - self._script.starts,
-            who=WALLSIDE,
+            who=WALLSIDE if to_person else to_companion(chat.name),
             text=bubble.text,
             labels=tuple(label for row in bubble.rows for label, _ in row),
             file=bubble.attachment.name if bubble.attachment else None,

@@ -22,6 +22,10 @@ The time counts from the start. What the person does is one of
 
 Wallside's lines are what it is expected to say; a player need not read them. Lines that begin
 with `#` are remarks.
+
+Two people can talk with Wallside, each in their own chat. The other one is named by the setting
+`companion`, and their language by `companion-language`; they open the link that was offered last
+with `/start`. What Wallside says to them stands under `Wallside>` and their name.
 """
 
 import re
@@ -44,7 +48,7 @@ _EDIT: Final = re.compile(r'\(edits "(.+?)"\) (.+)')
 _CLEARED: Final = re.compile(r"\(cleared by (.+)\)")
 _THINGS: Final = {"(photo)": Thing.PHOTO, "(voice)": Thing.VOICE, "(sticker)": Thing.OTHER}
 _SETTINGS: Final = ("title", "person", "language", "protocol", "starts")
-_OPTIONAL: Final = ("opening", "reference")
+_OPTIONAL: Final = ("opening", "reference", "companion", "companion-language")
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,9 +92,10 @@ Act = Words | Tap | Edit | Sends | IsCleared
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """One thing that the person does, at a time from the start; `written` is how it stands."""
+    """One thing that somebody does, at a time from the start; `written` is how it stands."""
 
     after: timedelta
+    who: str
     act: Act
     written: str
 
@@ -109,7 +114,9 @@ class Script:
         starts: The instant of time 0:00:00.
         opening: How much is asked before a first test.
         reference: The clinic's reference, if the person comes by an invitation.
-        lines: What the person does, in order.
+        companion: Who stands by for them in a chat of their own; an invented name.
+        companion_language: The language of the companion's client.
+        lines: What the person and the companion do, in order.
     """
 
     name: str
@@ -121,6 +128,8 @@ class Script:
     starts: datetime
     opening: Opening
     reference: str | None
+    companion: str | None
+    companion_language: str
     lines: tuple[Line, ...]
 
 
@@ -144,12 +153,13 @@ def read_script(path: Path) -> Script:
         opening = Opening(settings.get("opening", Opening.SHORT))
     except (KeyError, ValueError) as error:
         raise ScriptError(f"{path}: the settings cannot be used: {error}") from error
-    person = settings["person"]
+    person, companion = settings["person"], settings.get("companion")
+    people = (person,) if companion is None else (person, companion)
     lines = tuple(
-        line for number, row in rest if (line := _line(path, number, row, person)) is not None
+        line for number, row in rest if (line := _line(path, number, row, people)) is not None
     )
     if any(later.after < earlier.after for earlier, later in pairwise(lines)):
-        raise ScriptError(f"{path}: the times of {person}'s lines go back")
+        raise ScriptError(f"{path}: the times of {' and '.join(people)}'s lines go back")
     return Script(
         name=path.stem,
         remarks=remarks,
@@ -160,6 +170,8 @@ def read_script(path: Path) -> Script:
         starts=starts,
         opening=opening,
         reference=settings.get("reference"),
+        companion=companion,
+        companion_language=settings.get("companion-language", settings["language"]),
         lines=lines,
     )
 
@@ -183,19 +195,20 @@ def _settings(
     raise ScriptError(f"{path}: there is no conversation after the settings")
 
 
-def _line(path: Path, number: int, row: str, person: str) -> Line | None:
+def _line(path: Path, number: int, row: str, people: tuple[str, ...]) -> Line | None:
     if not row.strip() or row.startswith(" "):
         return None  # the words of Wallside go on
     match = _LINE.fullmatch(row.rstrip())
     if match is None:
         raise ScriptError(f"{path}:{number}: expected h:mm:ss, two spaces, who, and what")
     hours, minutes, seconds, who, what = match.groups()
-    if who == WALLSIDE:
+    if who == WALLSIDE or who.startswith(f"{WALLSIDE}>"):
         return None
-    if who != person:
-        raise ScriptError(f"{path}:{number}: {who!r} is neither {person} nor {WALLSIDE}")
+    if who not in people:
+        known = " nor ".join((*people, WALLSIDE))
+        raise ScriptError(f"{path}:{number}: {who!r} is neither {known}")
     after = timedelta(hours=int(hours), minutes=int(minutes), seconds=int(seconds))
-    return Line(after=after, act=_act(what), written=what)
+    return Line(after=after, who=who, act=_act(what), written=what)
 
 
 def _act(what: str) -> Act:
@@ -242,10 +255,29 @@ def write_script(script: Script, said: tuple[Said, ...]) -> str:
         f"starts: {script.starts.isoformat().replace('+00:00', 'Z')}",
         *([f"opening: {script.opening}"] if script.opening is Opening.FULL else []),
         *([f"reference: {script.reference}"] if script.reference else []),
+        *_companion_settings(script),
     ]
-    width = max(len(WALLSIDE), len(script.person))
+    width = max(len(who) for who in (WALLSIDE, script.person, *_companion_names(script)))
     body = [row for message in said for row in _rows(message, width)]
     return "\n".join([*head, "", *body]) + "\n"
+
+
+def _companion_settings(script: Script) -> list[str]:
+    if script.companion is None:
+        return []
+    settings = [f"companion: {script.companion}"]
+    if script.companion_language != script.language:
+        settings.append(f"companion-language: {script.companion_language}")
+    return settings
+
+
+def _companion_names(script: Script) -> tuple[str, ...]:
+    return () if script.companion is None else (script.companion, to_companion(script.companion))
+
+
+def to_companion(name: str) -> str:
+    """Return what Wallside's lines to a companion stand under."""
+    return f"{WALLSIDE}>{name}"
 
 
 def _rows(message: Said, width: int) -> list[str]:

@@ -9,8 +9,24 @@ from dataclasses import replace
 from datetime import timedelta
 from types import MappingProxyType
 
+from bot.distress import Grade
+from bot.engine.asides import (
+    Asking,
+    ChoosingLanguage,
+    ConfirmingDistress,
+    ConfirmingReading,
+    ConfirmingStop,
+    Draft,
+    FixingReading,
+    NamingSymptom,
+    PlacingReading,
+    Question,
+    RatingSymptom,
+)
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
+from bot.engine.dialogues import recovering
+from bot.engine.effects import Notice
 from bot.engine.events import (
     ChoiceTapped,
     Cleared,
@@ -25,28 +41,31 @@ from bot.engine.events import (
     WordsEdited,
     WordsGiven,
 )
-from bot.engine.machine import advance
-from bot.engine.questions import asked_by_aside, asked_by_stage
-from bot.engine.state import (
-    Asking,
-    ChoosingLanguage,
-    ConfirmingReading,
-    ConfirmingStop,
-    Conversation,
-    Draft,
-    Enrolling,
-    FixingReading,
-    NamingSymptom,
-    PlacingReading,
-    Question,
-    RatingSymptom,
+from bot.engine.letters import AlarmAnswer, Outcome
+from bot.engine.linked import (
+    CompanionAnswered,
+    CompanionJoined,
+    CompanionLeft,
+    CompanionUnreached,
+    Joined,
+    LinkEnded,
+    LinkOpened,
+    Notified,
+    WordsBeside,
+    WordsRelayed,
+    WordsTaken,
 )
+from bot.engine.machine import advance
+from bot.engine.profile import Share
+from bot.engine.questions import asked_by_aside, asked_by_stage
+from bot.engine.recovery import LyingDown, Remeasuring
+from bot.engine.state import Conversation, Enrolling
 from bot.protocol.record import Values
 from bot.testing.playbook import START, Playbook
 
 
 def conversations() -> Mapping[str, Conversation]:
-    """Return an example of every stage, and of every aside, by name."""
+    """Return an example of every stage, every aside, and what is looked after, by name."""
     started = Playbook().stands().types("dizzy 4")
     books = {
         "Idle": Playbook(),
@@ -87,8 +106,19 @@ def conversations() -> Mapping[str, Conversation]:
         "+ ConfirmingStop": replace(
             resting, aside=ConfirmingStop(asked_at=START + timedelta(minutes=10))
         ),
+        "+ ConfirmingDistress": replace(
+            resting,
+            aside=ConfirmingDistress(asked_at=START + timedelta(minutes=10), grade=Grade.EMERGENCY),
+        ),
     }
-    return MappingProxyType({**stages, **asides})
+    finished = stages["Finished"]
+    after = {
+        "~ LyingDown": replace(
+            finished, recovery=LyingDown(test=1, since=START, checks_put=1, asked_at=START)
+        ),
+        "~ Remeasuring": replace(finished, recovery=Remeasuring(test=1, since=START)),
+    }
+    return MappingProxyType({**stages, **asides, **after})
 
 
 def context_for(conversation: Conversation) -> Context:
@@ -130,8 +160,13 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
             "cancel",
             "now",
             "earlier",
+            "better",
+            "worse",
             "0",
             "1",
+            "2026-03-03",
+            "0900",
+            "Europe/Madrid",
         )
     )
     return {
@@ -152,6 +187,23 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
         "bad day, good day": words("bad day", "good day"),
         "pause, resume, time zone": words("pause", "resume", "time zone"),
         "my data, delete": words("my data", "delete everything"),
+        "companion, companions, leave": (
+            *words("companion", "companions", "leave"),
+            *taps("companion", "unlink:c9", "leave:c9", "with:c9", "lost:c9"),
+        ),
+        "somebody's link": (LinkOpened(at=before, of="c9", share=Share.ALL),),
+        "from those linked": (
+            Joined(at=before, of="c9", share=Share.ALL),
+            LinkEnded(at=before, of="c9"),
+            Notified(at=before, of="c9", notice=Notice.SILENT),
+            WordsBeside(at=before, text="120/80 70", source="79", under_way=("c9",)),
+            WordsTaken(at=before, of="c9", outcome=Outcome.KEPT, numbers="120/80, 70"),
+            CompanionJoined(at=before, id="c9", share=Share.ALARMS),
+            CompanionLeft(at=before, id="c9"),
+            WordsRelayed(at=before, text="she fainted", source="80", by="c9"),
+            CompanionAnswered(at=before, id="c9", answer=AlarmAnswer.NOT_REACHED),
+            CompanionUnreached(at=before, id="c9"),
+        ),
         "where, help, language": words("where", "help", "language", "español"),
         "other words": words("tomatoes", "", "yes", "no"),
         "edit": (
@@ -169,15 +221,21 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
 
 
 def _questions(conversation: Conversation) -> tuple[str, ...]:
-    asked = (asked_by_aside(conversation), asked_by_stage(conversation))
+    asked = (
+        asked_by_aside(conversation),
+        asked_by_stage(conversation),
+        recovering.asked(conversation),
+    )
     return tuple(question for question in asked if question is not None)
 
 
 def name_of(conversation: Conversation) -> str:
-    """Return the stage's name, with the aside's if one is open."""
-    stage = type(conversation.stage).__name__
-    aside = conversation.aside
-    return stage if aside is None else f"{stage} + {type(aside).__name__}"
+    """Return the stage's name, with the aside's if one is open and what is looked after."""
+    stage, aside, recovery = conversation.stage, conversation.aside, conversation.recovery
+    name = type(stage).__name__
+    if aside is not None:
+        name += f" + {type(aside).__name__}"
+    return name if recovery is None else f"{name} ~ {type(recovery).__name__}"
 
 
 def outcomes(conversation: Conversation, events: tuple[Event, ...]) -> tuple[str, ...]:
@@ -191,7 +249,8 @@ def outcomes(conversation: Conversation, events: tuple[Event, ...]) -> tuple[str
 def markdown() -> str:
     """Return the whole table as Markdown: a row a stage, every kind of event in one of its cells.
 
-    A dot stands for the stage itself, a plus for a question put in between.
+    A dot stands for the stage itself, a plus for a question put in between, a tilde for somebody
+    who is looked after once a test was stopped.
     """
     lines = ["| stage | leads on | stays |", "|---|---|---|"]
     for name, conversation in conversations().items():

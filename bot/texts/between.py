@@ -1,4 +1,4 @@
-"""What is said before a first test and between tests: questions, bookings, reminders, the watch."""
+"""What is said before a first test and between tests: questions, the watch, what is kept."""
 
 from collections.abc import Mapping
 from typing import Final
@@ -34,6 +34,9 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "I need it to remind you at the right time."
     ),
     "question.place": N_("Which place has the same clock as you? You can also type a city."),
+    "zone.unknown-place": N_(
+        "I do not know that place. The time on your clock is enough, like this: 9:40"
+    ),
     "zone.no-such-time": N_("No place has that time just now. Please look once more."),
     "zone.kept": N_("I use the clock of {place}. Type time zone to change it."),
     "label.place": N_("{place}"),
@@ -50,10 +53,15 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "button.none": N_("None of these"),
     "button.done": N_("That is all"),
     "held": N_(
-        "Then please talk to your care team before you do this test, so I do not book one. "
-        "They can clear you. If they ask for it, your number here is {code}."
+        "Then please talk to your care team first. I book no test until they tell me that you may "
+        "do it at home. If they ask for it, your number here is {code}."
+    ),
+    "held.ill": N_(
+        "Then please get well first; I book no test while you are ill. "
+        "When you are well again, tap the button and I ask once more."
     ),
     "button.tapped-wrong": N_("I tapped the wrong one"),
+    "button.well-again": N_("I am well again"),
     "cleared": N_("Your care team has cleared you for the test at home."),
     "question.medicines": N_(
         "Do you take any of these? Some medicines change the numbers. "
@@ -88,76 +96,32 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "the bottom number and the heart rate, like this: 124/76 72"
     ),
     "trial.good": N_("I read that as {numbers}. That works well. It does not count as a result."),
-    "trial.doubt": N_("I read that as {numbers}, which looks odd. Please measure once more."),
+    "trial.doubt": N_(
+        "I read that as {numbers}, which looks odd. Is it right? If not, please measure once more."
+    ),
+    "trial.odd": N_("I read that as {numbers}, which looks odd. Please measure once more."),
+    "trial.high": N_(
+        "That is very high. Rest for a minute, then measure again and type the numbers. "
+        "If they stay this high, call your care team today and do no test before.\n"
+        "If you have chest pain, trouble breathing, back pain, numbness, weakness, a change in "
+        "your sight or trouble speaking, call your local emergency number now."
+    ),
+    "trial.low": N_(
+        "The top number is low. Please talk to your care team before you do the test. "
+        "If you feel faint, lie down now and raise your legs."
+    ),
+    "trial.slow": N_(
+        "Your heart rate is slow. Please talk to your care team before you do the test."
+    ),
+    "trial.fast": N_(
+        "Your heart rate is fast for sitting still. Please talk to your care team before you do "
+        "the test."
+    ),
     "trial.unclear": N_("I could not read those numbers."),
     "enrolled": N_(
         "That was all. For the test you need a bed, a chair, a clear wall and someone nearby. "
         "Now let us find a time."
     ),
-    # booking
-    "plan.day": N_(
-        "When would you like to do the test? Mornings show the most. "
-        "Tap a day, or type it: Saturday 8:30"
-    ),
-    "plan.time": N_("{day}: at what time? Tap one, or type it."),
-    "plan.sure": N_("{moment}. Is that right?"),
-    "label.day": N_("{day}"),
-    "label.time": N_("{time}"),
-    "button.do-it-now": N_("Do it now"),
-    "term.moment": N_("{day}, {time} ({place} time)"),
-    "when.unknown-word": N_(
-        "I am not sure what you mean by that. Please type it like this: Saturday 8:30"
-    ),
-    "when.too-many": N_("I read more than one time in that. Please type just one."),
-    "when.which-day": N_("Which day do you mean?"),
-    "when.which-half": N_("Morning or evening? Please type it like this: 8:30 am"),
-    "when.which-meaning": N_("That can mean two things. Please type it like this: Saturday 8:30"),
-    "when.mismatch": N_("Those do not fit together. Please look at the day once more."),
-    "when.impossible": N_("There is no such day or time."),
-    "when.skipped": N_(
-        "{day}, {time} does not exist: the clocks are put forward then. Please choose another time."
-    ),
-    "when.doubled": N_(
-        "{day}, {time} comes twice: the clocks are put back then. Please choose another time."
-    ),
-    "objection.in-the-past": N_("That is in the past."),
-    "objection.too-far": N_("That is too far away. Please choose a day in the next two months."),
-    "objection.in-the-night": N_("That is in the night. Please choose a time in the day."),
-    "objection.already-booked": N_("Your test is booked for that time already."),
-    "booked": N_("Booked: {moment}."),
-    "booked.reminding": N_("I will remind you."),
-    "paused.still": N_("Reminders are paused. Type resume to get them."),
-    "cancelled": N_("Cancelled: {moment}. No reminder of it will come."),
-    "where.booked": N_("Your next test is booked: {moment}."),
-    "where.booked.past": N_("Your test was planned for {moment}."),
-    "caption.calendar": N_("For your calendar."),
-    "caption.calendar.cancelled": N_("This takes it out of your calendar."),
-    "travel.kept": N_("Your test is now at {moment}."),
-    "travel.choose-anew": N_("On your new clock that time is past, so please choose again."),
-    "button.book": N_("Book a test"),
-    "button.start-now": N_("Start now"),
-    "button.later": N_("15 min later"),
-    "button.move": N_("Move it"),
-    "button.cancel": N_("Cancel it"),
-    # reminders
-    "reminder.day-before": N_(
-        "Your test is at {moment}. Until then: eat and drink as usual, no extra water and no "
-        "extra salt. On the day: no compression stockings, loose clothes, and someone nearby."
-    ),
-    "reminder.hours-before": N_(
-        "Your test is at {moment}. From now on no coffee, tea, energy drinks or nicotine, "
-        "and no heavy meal."
-    ),
-    "reminder.soon": N_(
-        "Your test is at {moment}. Get ready: cuff, phone, bed, chair, a clear wall, someone "
-        "nearby. Shoes off."
-    ),
-    "reminder.follow-up": N_("Your test was planned for {moment}. Would you like to start now?"),
-    "reminder.offer": N_("Your test of {moment} was not started. Shall we find another time?"),
-    "reminder.later": N_("All right, at {moment} then."),
-    "after-the-test": N_("I can do that once the test has ended."),
-    "paused": N_("I send no more reminders and no daily questions. Type resume to go on."),
-    "resumed": N_("Reminders and daily questions are on again."),
     # on the day
     "question.same-kit": N_(
         "Do you use the same cuff as last time, and read the heart rate the same way?"
@@ -209,18 +173,42 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "I will ask for a number from 0 (as usual) to 10 (as bad as it gets). "
         "From which number on is it a bad day for you?"
     ),
+    "watch.hour-range": N_("Please choose a whole or half hour between 6:00 and 21:00."),
     "watch.set": N_("I will ask each day at {time}. {line} or more counts as a bad day."),
     "watch.by-word.symptomatic": N_("All right. Type bad day when one comes."),
     "watch.by-word.good": N_("All right. Type good day when one comes."),
     "watch.declined": N_("All right. You can start a second test at any time."),
     "question.day-score": N_("How are you today, from 0 (as usual) to 10 (as bad as it gets)?"),
     "watch.noted": N_("Thank you, noted."),
+    "watch.goes-on.symptomatic": N_("Thank you, noted. I still look out for a bad day."),
+    "watch.goes-on.good": N_("Thank you, noted. I now look out for a good day."),
+    "day.with-a-test": N_(
+        "Thank you for telling me. I keep what kind of day it is only together with a test."
+    ),
+    "unwell.care": N_(
+        "I am sorry that you feel bad. If it is worse than usual, call your care team. "
+        "In an emergency call your local emergency number."
+    ),
+    "symptoms.later": N_(
+        "I note symptoms during a test and shortly after it. If this is a bad day, type bad day."
+    ),
+    "fix.too-late": N_(
+        "That is a reading of an earlier test, which I can no longer change. "
+        "Please tell your care team if it was wrong."
+    ),
     "watch.weekly": N_("I will ask only once a week from now on."),
     "watch.over": N_(
         "I stop asking about your days now. The second test is still missing; please tell your "
         "care team. You can do it at any time: type start."
     ),
     "question.repeat": N_("Would you like to do the second test? It is up to you."),
+    "question.repeat.any": N_("Would you like to do a test today? It is up to you."),
+    "repeat.when": N_("When? Tap one, or type a time."),
+    "repeat.rest-first": N_(
+        "A test was stopped today, so rest comes first. Please do not repeat it today; another "
+        "day is better."
+    ),
+    "repeat.left": N_("All right. To do a test another day, type book."),
     "repeat.same-time": N_(
         "Your other test began on {moment}. The same time of day is better, since the numbers "
         "change over the day."
@@ -242,7 +230,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "question.delete": N_(
         "Delete everything? Your answers, readings, results and reminders will be gone for good."
     ),
-    "delete.yes": N_("Delete everything"),
+    "delete.yes": N_("Yes, delete everything"),
     "delete.no": N_("Keep it"),
     "deleted": N_("Everything is deleted. Write to me if you want to begin again."),
 }

@@ -4,7 +4,17 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
-from bot.texts import between, between_files, dialogue, files, results, safety, terms
+from bot.texts import (
+    between,
+    between_files,
+    booking,
+    companions,
+    dialogue,
+    files,
+    results,
+    safety,
+    terms,
+)
 from bot.texts.message import Message
 
 
@@ -25,4 +35,6 @@ CATALOGUE: Final = _merged(
     files.MESSAGES,
     between.MESSAGES,
     between_files.MESSAGES,
+    booking.MESSAGES,
+    companions.MESSAGES,
 )

@@ -32,6 +32,10 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "You can stop at any time: tap Stop or type stop.\n"
         "Tap the button when you are next to the bed with the cuff on.",
     ),
+    "opening.stopped-today": N_(
+        "You have stopped a test today. Please rest and do not repeat it today; "
+        "another day is better."
+    ),
     "opening.age-is": N_("Your age: {age}. If that is wrong, type your age."),
     "start.not-now": N_("All right, no test now."),
     "start.already": N_("A test is already under way."),
@@ -108,6 +112,11 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "Got it: {pressures}, heart rate {heart_rate}. It came late; I keep it and say so."
     ),
     "reading.kept-extra": N_("Got it as an extra reading: {pressures}, heart rate {heart_rate}."),
+    "reading.large-fall": N_(
+        "The top number has dropped a lot. If you feel dizzy, faint or weak, lie down now and "
+        "tap Stop."
+    ),
+    "reading.now-counts": N_("Now {numbers} counts; the other one stays as an extra."),
     "reading.same": N_("I have that reading already, so I count it once."),
     "next.supine": N_("Your planned reading is in {left}. Keep lying still."),
     "next.seated": N_("Your planned reading is in {left}. Keep sitting still."),
@@ -122,8 +131,16 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "doubt.same-number": N_(
         "In {numbers} the heart rate is the same as a pressure number. Is that right?"
     ),
+    "doubt.tens": N_("You typed {numbers}. Did you mean {suggested}?"),
+    "doubt.jump": N_("{numbers} is far from your last reading. Is it right?"),
+    "doubt.same-as-before": N_("Did you measure again, and is it {numbers} once more?"),
+    "doubt.correction": N_("Is {numbers} right now?"),
+    "doubt.several": N_(
+        "I read more than one: {numbers}. I keep them all, and {suggested} counts. Is that right?"
+    ),
     "doubt.again": N_("Is {numbers} right?"),
     "doubt.dropped": N_("I have not kept {numbers}, since you did not say whether it is right."),
+    "doubt.not-kept": N_("I have not kept those numbers."),
     "doubt.denied": N_("All right, I have not kept that."),
     "problem.which-number": N_("I am not sure which number is which."),
     "problem.too-many": N_("Those are more numbers than one reading has. I kept none of them."),
@@ -161,7 +178,9 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "symptom.no-test": N_("I can note symptoms once the test has begun."),
     # where am I
-    "where.idle": N_("No test is under way. Tap the button to start one."),
+    "where.idle": N_(
+        "No test is under way. Tap the button to start one, or type help to see what else I do."
+    ),
     "where.supine": N_("Step {step} of {steps}: lying down. {left} to your reading. Keep still."),
     "where.seated": N_("Step {step} of {steps}: sitting. {left} to your reading. Keep still."),
     "where.standing": N_(
@@ -177,7 +196,8 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "help.full": N_(
         "I guide you through the test and keep your numbers. You can type: start, book, move, "
-        "cancel, bad day, results, pause, resume, time zone, language, my data, delete everything. "
+        "cancel, bad day, results, companion, pause, resume, time zone, language, my data, "
+        "delete everything. "
         "In an emergency call your local emergency number; I cannot call anyone for you."
     ),
     "help.running": N_(

@@ -120,6 +120,7 @@ _PAGE: Final[Mapping[str, Message]] = {
     "files.ending.unsafe-reading": N_("Ended early: a reading crossed a safety limit."),
     "files.ending.under-way": N_("It has not ended."),
     "files.ending.during": N_("At the end: {when}."),
+    "files.ending.repeat": N_("Measured again {time} after the end: {numbers}."),
     "files.ending.reason": N_("Reason told: {reason}."),
     "files.ending.words": N_("In their own words: “{words}”"),
 }

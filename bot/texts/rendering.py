@@ -59,7 +59,7 @@ def translations(locale: str) -> Translations:
 
 
 def render(key: str, params: Mapping[str, Param], locale: str) -> str:
-    """Return the sentence for a key.
+    """Return the sentence for a key; in English where the language lacks it or has it wrong.
 
     Args:
         key: A key of the catalogue.
@@ -71,7 +71,13 @@ def render(key: str, params: Mapping[str, Param], locale: str) -> str:
     """
     message = CATALOGUE[key]
     values = {name: _value(value, locale) for name, value in params.items()}
-    return _sentence(message, params.get(COUNT), locale).format_map(values)
+    try:
+        return _sentence(message, params.get(COUNT), locale).format_map(values)
+    except (LookupError, ValueError, OSError):
+        if locale == LANGUAGES[0]:
+            raise
+        # Better in English than not at all: it may be words of safety.
+        return _sentence(message, params.get(COUNT), LANGUAGES[0]).format_map(values)
 
 
 def _sentence(message: Message, count: Param | None, locale: str) -> str:

@@ -7,7 +7,7 @@ import sys
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from types import TracebackType
-from typing import Self
+from typing import Final, Self
 
 from bot.bootstrap import DATABASE
 from bot.runtime.ports import Stored
@@ -100,11 +100,27 @@ STEPS: Mapping[str, Callable[[Person], object]] = {
 """What the person does when they read some words, in the order of a whole test."""
 
 
+WELL: Final = "Still all right, standing there?"
+"""What somebody who stands is asked in between."""
+
+
 def walks_through(person: Person, *, timeout: float = 60) -> None:
     """Do a whole test as a person would, answering each prompt once."""
     person.writes("/start")
+    answered: set[int] = set()
+
+    def asked(seen: Person) -> list[int]:
+        return [
+            m.message_id for m in seen.replies if WELL in m.text and m.message_id not in answered
+        ]
+
     for words, act in STEPS.items():
-        person.wait_for(lambda p, words=words: p.finds(words), timeout=timeout)  # type: ignore[misc]
+        while True:
+            person.wait_for(lambda p, words=words: p.finds(words) or asked(p), timeout=timeout)  # type: ignore[misc]
+            if not (well := asked(person)):
+                break
+            answered.update(well)
+            person.taps("I am all right")
         act(person)
     person.wait_for(lambda p: any(m.document for m in p.replies), timeout=timeout)
     person.wait_for(lambda p: p.finds("as a table"), timeout=timeout)

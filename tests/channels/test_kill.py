@@ -16,7 +16,7 @@ from tests.channels.serving import Serving, walks_through
 from tests.telegram_api.server import BotApiServerThread
 
 SEED = 20260302
-SPEED = 36
+SPEED = 22
 
 
 def test_killed_again_and_again_the_test_ends_the_same(tmp_path: Path) -> None:
@@ -33,7 +33,7 @@ def test_killed_again_and_again_the_test_ends_the_same(tmp_path: Path) -> None:
 
         def kill_now_and_then() -> None:
             nonlocal kills
-            while not over.wait(chance.uniform(0.3, 4.5)):
+            while not over.wait(chance.uniform(0.5, 5.0)):
                 serving.kill()
                 kills += 1
                 serving.start()

@@ -63,7 +63,7 @@ def test_enrolment_and_booking_survive_being_killed(tmp_path: Path) -> None:
         assert isinstance(serving.stored(person).conversation.stage, Booked)
         person.writes("delete everything")
         person.wait_for(lambda p: p.finds("gone for good"), timeout=30)
-        person.taps("Delete everything")
+        person.taps("Yes, delete everything")
         person.wait_for(lambda p: p.finds("Everything is deleted"), timeout=30)
         assert serving.stop() == 0
     with closing(sqlite3.connect(tmp_path / DATABASE)) as database:

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from bot.booking.plan import ReminderKind
 from bot.booking.quiet import quiet_span
+from bot.engine.asides import Asking, Question
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
 from bot.engine.effects import (
@@ -25,7 +26,6 @@ from bot.engine.effects import (
 from bot.engine.events import Cleared, Invited, Opened
 from bot.engine.profile import Profile
 from bot.engine.state import (
-    Asking,
     Auditing,
     AwaitingReady,
     Booked,
@@ -33,7 +33,6 @@ from bot.engine.state import (
     Held,
     Idle,
     Planning,
-    Question,
     Resting,
 )
 from bot.protocol.circumstances import (
@@ -111,7 +110,7 @@ def test_refused_consent_keeps_nothing() -> None:
 
 def test_changed_consent_text_is_asked_again() -> None:
     """A new version of the text asks before the next test."""
-    book = full().enrols().taps("0")
+    book = full().enrols().taps_day(0)
     book.context = Context(opening=Opening.FULL, consent_version=2)
     book.types("cancel").types("start")
     assert book.said[-1] == "question.consent"
@@ -180,7 +179,7 @@ def test_beta_blocker_is_never_to_be_stopped() -> None:
 def test_zone_is_found_from_the_clock(clock: str) -> None:
     """The time on the wall gives the places; one of them gives the zone."""
     book = full().opens().taps("yes").taps("20-and-over").types(clock)
-    book.taps("0")
+    book.taps_first()
     zone = profile(book).zone
     assert zone is not None
     assert book.now.astimezone(ZoneInfo(zone)).hour == 10

@@ -4,16 +4,10 @@ from datetime import timedelta
 
 import pytest
 
+from bot.engine.asides import ConfirmingReading, FixingReading
 from bot.engine.context import Context
 from bot.engine.effects import Keep, Say
-from bot.engine.state import (
-    AwaitingPosition,
-    AwaitingReading,
-    ConfirmingReading,
-    Finished,
-    FixingReading,
-    Resting,
-)
+from bot.engine.state import AwaitingPosition, AwaitingReading, Finished, Resting
 from bot.protocol.record import Ending, Reading, TestRecord, Values
 from bot.protocol.released import SIX_READINGS
 from bot.testing.playbook import Playbook
@@ -265,11 +259,13 @@ def test_very_high_pressure_ends_the_test(supine: str, words: str) -> None:
 
 
 def test_low_pressure_standing_ends_the_test() -> None:
-    """A standing systolic under 90 ends the test; the same number lying does not."""
+    """A systolic under 90 ends the test, standing or before; 90 does not."""
     book = Playbook().stands().waits(minutes=5).types("89/60 98")
     assert "unsafe.low" in book.said
     assert isinstance(book.conversation.stage, Finished)
-    book = asked().types("89/60 62")
+    book = asked().types("104/60 62").taps("there").waits(minutes=5).types("89/60 70")
+    assert book.said == ("unsafe.seated-low",)
+    book = asked().types("104/60 62").taps("there").waits(minutes=5).types("90/60 70")
     assert isinstance(book.conversation.stage, AwaitingPosition)
     book = Playbook().stands().waits(minutes=5).types("90/60 98")
     assert isinstance(book.conversation.stage, Resting)

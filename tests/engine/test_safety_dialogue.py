@@ -4,13 +4,13 @@ from datetime import timedelta
 
 import pytest
 
+from bot.engine.asides import ConfirmingStop
 from bot.engine.effects import Say, Urgency
 from bot.engine.events import DeadlineReached
 from bot.engine.state import (
     AwaitingPosition,
     AwaitingReading,
     AwaitingStopReason,
-    ConfirmingStop,
     Finished,
     Resting,
 )
@@ -66,8 +66,11 @@ def test_typed_reason_keeps_the_words() -> None:
 
 
 def test_results_come_even_without_a_reason() -> None:
-    """Who does not tell the reason gets the results all the same, and nothing more after."""
-    book = Playbook().stands().taps("stop").waits(minutes=5)
+    """Who does not tell the reason gets the results all the same, and nothing more after.
+
+    Their answer to how they are is all that is asked in between.
+    """
+    book = Playbook().stands().taps("stop").waits(minutes=2).taps("better").waits(minutes=3)
     assert "hand.summary" in book.said
     assert book.waits(minutes=600).effects == ()
 
@@ -124,6 +127,7 @@ def test_emergency_words_come_before_everything(words: str, locale: str) -> None
     book = Playbook(locale=locale).stands().waits(minutes=5).types(words)
     assert book.said == ("emergency.now", "emergency.test-over")
     assert record_of(book).ending is Ending.EMERGENCY
+    assert {*book.waits(minutes=15).said} == {"recovery.how", "recovery.silent"}
     assert book.waits(minutes=600).effects == ()
 
 
@@ -172,14 +176,20 @@ def test_symptom_of_fainting_is_a_stop() -> None:
 
 
 def test_silence_is_nudged_checked_and_closed() -> None:
-    """A nudge, "are you all right?", then the test closes with safety words, then all is quiet."""
+    """A nudge, "are you all right?", then the test closes with safety words.
+
+    How the person is is asked three times more, with words for whoever finds them; then all is
+    quiet.
+    """
     book = Playbook().stands().waits(minutes=5)
     assert book.waits(minutes=1).said == ("silence.nudge", "reading.ask.standing")
     assert book.waits(minutes=1).said == ("silence.check.standing",)
     assert book.waits(minutes=2).said == ("silence.closed",)
     assert record_of(book).ending is Ending.SILENT
     assert len(record_of(book).readings) == 2
-    assert book.waits(minutes=600).effects == ()
+    assert book.waits(minutes=4).said == ("recovery.how", "recovery.silent")
+    later = ("recovery.how", "recovery.how", "recovery.silent")
+    assert book.waits(minutes=600).said == later
 
 
 def test_silence_while_getting_into_position_is_noticed() -> None:

@@ -5,11 +5,12 @@ from typing import get_args
 
 import pytest
 
+from bot.engine.asides import Aside
 from bot.engine.deadlines import next_deadline
 from bot.engine.effects import Hand, Outgoing, Revise, Say
 from bot.engine.events import Event
 from bot.engine.machine import advance
-from bot.engine.state import Aside, Stage
+from bot.engine.state import Stage
 from bot.store.codec import (
     decode_conversation,
     decode_outgoing,
@@ -45,13 +46,29 @@ def test_every_pair_is_decided(conversation: object, event: object) -> None:
         DeliveryFailed,
         WordsEdited,
     )
+    from bot.engine.linked import (
+        CompanionAnswered,
+        CompanionLeft,
+        CompanionUnreached,
+        Notified,
+        WordsRelayed,
+        WordsTaken,
+    )
     from bot.engine.state import Conversation
 
     assert isinstance(conversation, Conversation)
     transition = advance(context_for(conversation), conversation, event)  # type: ignore[arg-type]
     after = transition.conversation
     assert decode_conversation(encode_conversation(after)) == after
-    quiet = (Cleared, DeadlineReached, DeliveryFailed, WordsEdited, ChoiceTapped)
+    of_strangers = (
+        Notified,
+        WordsTaken,
+        WordsRelayed,
+        CompanionAnswered,
+        CompanionLeft,
+        CompanionUnreached,
+    )
+    quiet = (Cleared, DeadlineReached, DeliveryFailed, WordsEdited, ChoiceTapped, *of_strangers)
     if not isinstance(event, quiet):
         assert transition.effects
     for effect in transition.effects:

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
+from bot.engine.dialogues import recovering
 from bot.engine.effects import Choice, Hand, Outgoing, Revise, Say
 from bot.engine.events import (
     ChoiceTapped,
@@ -163,15 +164,22 @@ def test_never_stuck(walk: list[tuple[str, object]], protocol: object) -> None:
 @settings(max_examples=200, deadline=None)
 @given(walk=WALKS)
 def test_never_two_open_questions(walk: list[tuple[str, object]]) -> None:
-    """The answers of the last message belong to the one question that is open, or to none."""
+    """The answers of the last message belong to one question that is open, or to none.
+
+    How somebody is who lies down is asked beside the others, in messages of its own.
+    """
     book = Playbook()
     for act in walk:
         step(book, act)
-        questions = {asked_by_aside(book.conversation), asked_by_stage(book.conversation)}
+        questions = {
+            asked_by_aside(book.conversation),
+            asked_by_stage(book.conversation),
+            recovering.asked(book.conversation),
+        }
         said = [e for e in book.effects if isinstance(e, Say)]
         if said and act[0] != "waits":
             tokens = {c.token for row in said[-1].choices for c in row}
-            asked = {t.rpartition(":")[0] for t in tokens if ":" in t} - {"fix"}
+            asked = {t.rpartition(":")[0] for t in tokens if ":" in t} - {"fix", "use"}
             assert len(asked) <= 1
             assert asked <= questions
 

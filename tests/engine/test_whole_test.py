@@ -4,9 +4,9 @@ from datetime import timedelta
 
 import pytest
 
-from bot.engine.context import Context
+from bot.engine.context import Context, Opening
 from bot.engine.effects import Form, Hand, Keep, Revise, Say, Urgency
-from bot.engine.state import AwaitingPosition, AwaitingReading, Finished, Resting
+from bot.engine.state import AwaitingPosition, AwaitingReading, Booked, Finished, Resting
 from bot.protocol.definition import Position
 from bot.protocol.record import Ending, TestRecord
 from bot.protocol.released import FOUR_READINGS, SIX_READINGS
@@ -75,9 +75,9 @@ def test_whole_test_costs_at_most_25_messages() -> None:
 
 
 def test_progress_is_edited_at_most_once_a_minute() -> None:
-    """Edits of what is only nice to see are rare, and never outnumber the phases' notes."""
+    """Edits of what is only nice to see are rare: the phases' notes, and an answer to a check."""
     edits = [e for e in whole_test().heard if isinstance(e, Revise)]
-    notes = sum(len(phase.progress) for phase in FOUR_READINGS.phases)
+    notes = sum(len(phase.progress) + len(phase.checks) for phase in FOUR_READINGS.phases)
     assert 0 < len(edits) <= notes
 
 
@@ -145,3 +145,18 @@ def test_results_hold_the_record_they_are_made_from(said: str, form: Form) -> No
     hand = next(e for e in book.effects if isinstance(e, Hand) and e.form is form)
     assert said in book.said
     assert hand.record == record_of(book)
+
+
+def test_booked_test_costs_at_most_25_messages() -> None:
+    """From "start" under the reminder to the question about the day, no more than 25 messages."""
+    book = Playbook(Context(opening=Opening.FULL)).books()
+    stage = book.conversation.stage
+    assert isinstance(stage, Booked)
+    book.waits(minutes=(stage.booking.at - book.now).total_seconds() / 60 - 10)
+    before = len(book.heard)
+    book.taps("start").taps("done").taps("go").taps("there")
+    for numbers in ("120/76 70", "118/76 74"):
+        book.waits(minutes=5).types(numbers).taps("there")
+    book.waits(minutes=5).types("116/76 90").waits(minutes=5).types("114/76 96")
+    assert book.said[-1] == "question.day-kind"
+    assert len([e for e in book.heard[before:] if not isinstance(e, Revise)]) <= 25

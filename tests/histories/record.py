@@ -14,10 +14,10 @@ from bot.testing.script import read_script
 
 def record(path: Path) -> None:
     """Play a script and write its history beside this module, unless there is one."""
-    target = Path(__file__).parent / f"{path.stem}.json"
+    script = read_script(path)
+    target = Path(__file__).parent / f"{path.stem}-{script.protocol.version}.json"
     if target.exists():
         raise SystemExit(f"{target} is on record; a recorded history is never written anew")
-    script = read_script(path)
     with tempfile.TemporaryDirectory() as folder:
         store = open_store(Path(folder) / "played.sqlite3")
         player = Player(script, store, present)

@@ -5,12 +5,14 @@ tests are under way diverge too. Record a new one with `python -m tests.historie
 """
 
 import json
+from dataclasses import fields, replace
 from pathlib import Path
 
 import pytest
 
 from bot.engine.context import Context, Opening
 from bot.engine.replay import replay
+from bot.engine.state import Conversation
 from bot.protocol.definition import ProtocolRef
 from bot.store.codec import decode_conversation, decode_event
 
@@ -23,6 +25,25 @@ def test_there_are_recorded_histories() -> None:
     assert protocols == {"four-readings", "six-readings"}
 
 
+def essence(conversation: Conversation) -> Conversation:
+    """Return a conversation without what only counts messages, or watches over a person now.
+
+    How many messages a program needs may change; what was measured, told and decided may not.
+    """
+    stage = conversation.stage
+    counters = {"number", "progress_number", "check_number"} & {f.name for f in fields(stage)}
+    return replace(
+        conversation,
+        stage=replace(stage, **dict.fromkeys(counters, 0)),  # type: ignore[arg-type]
+        said=0,
+        asides=0,
+        answered=None,
+        answered_at=None,
+        active_at=None,
+        recovery=None,
+    )
+
+
 @pytest.mark.parametrize("path", RECORDED, ids=[path.stem for path in RECORDED])
 def test_recorded_history_replays_to_its_end(path: Path) -> None:
     """The events of the past lead to the same state today."""
@@ -31,4 +52,5 @@ def test_recorded_history_replays_to_its_end(path: Path) -> None:
     context = Context(protocol=protocol, opening=Opening(recorded["opening"]))
     beginning = decode_conversation(json.dumps(recorded["beginning"]))
     events = [decode_event(json.dumps(event)) for event in recorded["events"]]
-    assert replay(context, beginning, events) == decode_conversation(json.dumps(recorded["end"]))
+    end = decode_conversation(json.dumps(recorded["end"]))
+    assert essence(replay(context, beginning, events)) == essence(end)

@@ -4,6 +4,7 @@ from datetime import timedelta
 
 import pytest
 
+from bot.engine.asides import Question
 from bot.engine.context import Context, Opening
 from bot.engine.effects import HandCalendar
 from bot.engine.events import Cleared
@@ -14,7 +15,6 @@ from bot.engine.state import (
     Enrolling,
     Finished,
     Planning,
-    Question,
 )
 from bot.testing.playbook import Playbook
 
@@ -64,7 +64,7 @@ def test_emergency_while_standing_that_was_missed(words: str) -> None:
 
 def test_help_while_standing_is_taken_seriously() -> None:
     """A bare "help" while standing may be a call; no answer means stop."""
-    book = Playbook().stands().waits(minutes=1).types("ayuda!!")
+    book = Playbook().stands().waits(minutes=1).types("ayuda")
     assert book.said == ("help.running", "stop.sure")
     book.waits(minutes=1)
     assert isinstance(book.conversation.stage, AwaitingStopReason)
@@ -113,15 +113,21 @@ def test_start_by_mistake_keeps_the_booking(away: str) -> None:
 
 
 def test_test_that_began_leaves_no_booking_behind() -> None:
-    """Once the test has begun no reminder of its booking comes."""
-    book = Playbook(FULL).books().types("start").taps("done").taps("go")
+    """Once the test has begun no reminder of its booking comes, nor once it was measured."""
+    book = Playbook(FULL).books().types("start").taps("done").taps("go").taps("there")
+    book.waits(minutes=5).types("120/76 70").types("stop").taps("pain")
     assert book.conversation.resumes is None
+    assert not any(key.startswith("reminder") for key in book.waits(minutes=60 * 48).said)
 
 
 def test_booking_for_today_takes_the_old_one_out_of_the_calendar() -> None:
-    """A repeat in an hour replaced a booking without taking it out of the calendar."""
+    """A repeat in an hour replaced a booking without taking it out of the calendar.
+
+    The entry is the same one, changed, so that none is left at the old time.
+    """
     book = Playbook(FULL).books().types("bad day").taps("in-an-hour")
-    assert [e.cancelled for e in book.effects if isinstance(e, HandCalendar)] == [True]
+    entries = [e for e in book.effects if isinstance(e, HandCalendar)]
+    assert [(e.cancelled, e.booking.number, e.booking.sequence) for e in entries] == [(False, 1, 1)]
 
 
 def test_cancel_of_a_deletion_cancels_only_that() -> None:

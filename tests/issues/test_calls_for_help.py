@@ -2,6 +2,7 @@
 
 import pytest
 
+from bot.distress import Grade, hear
 from bot.engine import hearing
 from bot.engine.effects import Urgency, Withdraw
 from bot.engine.state import AwaitingStopReason, Finished, Idle, Resting
@@ -40,7 +41,9 @@ def test_check_has_a_button_for_no() -> None:
 )  # fmt: skip
 def test_near_faint_that_was_missed(words: str) -> None:
     """These were not understood."""
-    assert hearing.near_faint(words)
+    heard = hear(words)
+    assert heard is not None
+    assert heard.certain
 
 
 @pytest.mark.parametrize(
@@ -51,7 +54,9 @@ def test_near_faint_that_was_missed(words: str) -> None:
 )  # fmt: skip
 def test_emergency_that_was_missed(words: str) -> None:
     """These were not understood."""
-    assert hearing.emergency(words)
+    heard = hear(words)
+    assert heard is not None
+    assert (heard.grade, heard.certain) == (Grade.EMERGENCY, True)
 
 
 @pytest.mark.parametrize(

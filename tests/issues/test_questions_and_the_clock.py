@@ -2,15 +2,14 @@
 
 from datetime import timedelta
 
+from bot.engine.asides import ConfirmingReading, PlacingReading
 from bot.engine.context import Context
 from bot.engine.events import ChoiceTapped
 from bot.engine.state import (
     AwaitingPosition,
     AwaitingReading,
     AwaitingStopReason,
-    ConfirmingReading,
     Finished,
-    PlacingReading,
     Resting,
 )
 from bot.protocol.record import Reading, TestRecord, Values

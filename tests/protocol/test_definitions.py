@@ -15,6 +15,7 @@ from bot.protocol.released import (
     FOUR_READINGS,
     RELEASED,
     SIX_READINGS,
+    SIX_READINGS_1,
     latest,
     released,
 )
@@ -22,6 +23,8 @@ from bot.protocol.released import (
 FROZEN: Final = {
     "four-readings/1": "f35679c8e45ca5440c34eac6ed9522179546ceaa9805372cca540453fb3e7884",
     "six-readings/1": "3a2b0655af81b848e16b2a391920e79e51a973afe609a32e22c9376421b134a3",
+    "four-readings/2": "2a0dc5bddb6602abd21261a7df21ea3abfc96f043c50ad4816c43e4f854c0f5f",
+    "six-readings/2": "ee0279ea77aeba978c92bba6ffaa715318a87e9042cc8a5f28ef22a27ee8ea63",
 }
 
 
@@ -39,7 +42,12 @@ def seconds(value: object) -> float:
 
 def digest(protocol: Protocol) -> str:
     """Return the digest of a definition's canonical form: sorted keys, durations in seconds."""
-    text = json.dumps(asdict(protocol), sort_keys=True, separators=(",", ":"), default=seconds)
+    whole = asdict(protocol)
+    for phase in whole["phases"]:
+        for later in ("checks", "checking"):  # not known to the first definitions
+            if not phase[later]:
+                del phase[later]
+    text = json.dumps(whole, sort_keys=True, separators=(",", ":"), default=seconds)
     return hashlib.sha256(text.encode()).hexdigest()
 
 
@@ -50,9 +58,9 @@ def standing(**changed: object) -> Protocol:
 
 def with_phase(index: int, **changed: object) -> Protocol:
     """Return the six readings with something changed in one phase."""
-    phases = list(SIX_READINGS.phases)
+    phases = list(SIX_READINGS_1.phases)
     phases[index] = replace(phases[index], **changed)  # type: ignore[arg-type]
-    return replace(SIX_READINGS, phases=tuple(phases))
+    return replace(SIX_READINGS_1, phases=tuple(phases))
 
 
 def with_slot(index: int, **changed: object) -> Protocol:
@@ -69,7 +77,7 @@ def ladder(nudge: float, check: float, close: float) -> Ladder:
     )
 
 
-SUPINE, SEATED, STANDING = SIX_READINGS.phases
+SUPINE, SEATED, STANDING = SIX_READINGS_1.phases
 
 
 @pytest.mark.parametrize("ref", sorted(RELEASED), ids=str)
@@ -95,7 +103,7 @@ def test_no_released_definition_is_withdrawn() -> None:
 def test_the_digest_bites() -> None:
     """One second more or one word else gives another digest."""
     assert digest(replace(FOUR_READINGS, heads_up=timedelta(seconds=31))) != digest(FOUR_READINGS)
-    assert digest(with_slot(0, id="standing-one")) != digest(SIX_READINGS)
+    assert digest(with_slot(0, id="standing-one")) != digest(SIX_READINGS_1)
 
 
 def test_a_definition_is_found_by_its_name() -> None:
@@ -103,13 +111,13 @@ def test_a_definition_is_found_by_its_name() -> None:
     assert all(protocol.ref == ref for ref, protocol in RELEASED.items())
     assert released(DEFAULT) is FOUR_READINGS
     assert latest("six-readings") == SIX_READINGS.ref
-    assert str(SIX_READINGS.ref) == "six-readings/1"
+    assert str(SIX_READINGS.ref) == "six-readings/2"
 
 
 def test_a_name_that_was_never_released_is_an_error() -> None:
     """Neither a version nor an id is made up."""
     with pytest.raises(KeyError):
-        released(ProtocolRef(id="four-readings", version=2))
+        released(ProtocolRef(id="four-readings", version=9))
     with pytest.raises(KeyError):
         latest("five-readings")
 
@@ -148,22 +156,35 @@ def test_slots_and_phases_are_found(protocol: Protocol) -> None:
 
 FAULTS: Final[list[tuple[Protocol, tuple[str, ...]]]] = [
     (
-        replace(SIX_READINGS, ref=ProtocolRef(id="six-readings", version=0)),
+        replace(SIX_READINGS_1, ref=ProtocolRef(id="six-readings", version=0)),
         ("versions count from 1",),
     ),
-    (replace(SIX_READINGS, phases=()), ("there is no phase",)),
+    (replace(SIX_READINGS_1, phases=()), ("there is no phase",)),
     (
-        replace(SIX_READINGS, phases=(SEATED, STANDING)),
+        replace(SIX_READINGS_1, phases=(SEATED, STANDING)),
         ("the first phase is not supine: there would be no baseline",),
     ),
-    (replace(SIX_READINGS, phases=(SUPINE, SEATED)), ("the last phase is not standing",)),
+    (replace(SIX_READINGS_1, phases=(SUPINE, SEATED)), ("the last phase is not standing",)),
     (with_phase(1, position=Position.SUPINE), ("two phases share a position",)),
     (with_phase(1, slots=SUPINE.slots), ("two readings share an id",)),
     (
-        replace(SIX_READINGS, heads_up=timedelta(0)),
+        replace(SIX_READINGS_1, heads_up=timedelta(0)),
         ("the heads-up must come before the reading",),
     ),
     (standing(slots=()), ("standing: there is no reading",)),
+    (
+        standing(checks=(minutes(10),), checking=ladder(1, 2, 3)),
+        ("standing: a check lies outside the phase",),
+    ),
+    (
+        standing(checks=(minutes(7), minutes(2)), checking=ladder(1, 2, 3)),
+        ("standing: the checks are not in order",),
+    ),
+    (standing(checks=(minutes(7),)), ("standing: the checks have no silence ladder",)),
+    (
+        standing(checks=(minutes(7),), checking=ladder(2, 1, 3)),
+        ("standing: checking: the rungs of the silence ladder must rise",),
+    ),
     (
         with_slot(0, due=timedelta(seconds=30)),
         ("standing: standing-1 leaves no room for its heads-up",),
@@ -243,7 +264,7 @@ def test_what_lies_just_inside_is_sound() -> None:
 def test_several_faults_are_all_told() -> None:
     """The checker says everything that is wrong, not just the first thing."""
     phases: tuple[Phase, ...] = (STANDING, SEATED)
-    broken = replace(SIX_READINGS, phases=phases, heads_up=timedelta(seconds=-1))
+    broken = replace(SIX_READINGS_1, phases=phases, heads_up=timedelta(seconds=-1))
     assert unsound(broken) == (
         "the first phase is not supine: there would be no baseline",
         "the last phase is not standing",

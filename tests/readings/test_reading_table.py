@@ -4,7 +4,7 @@ import pytest
 
 from bot.protocol.record import Measure, Values
 from bot.readings import read
-from bot.readings.outcome import Doubt, Doubtful, Outcome, Problem, Understood, Unreadable
+from bot.readings.outcome import Doubt, Doubtful, Outcome, Problem, Several, Understood, Unreadable
 
 NONE = Values()
 BP = Values(systolic=124, diastolic=76)
@@ -16,9 +16,16 @@ FULL = Values(systolic=124, diastolic=76, heart_rate=72)
 S, D, H = Measure.SYSTOLIC, Measure.DIASTOLIC, Measure.HEART_RATE
 
 
-def ok(values: Values, rest: str = "") -> Understood:
+def ok(
+    values: Values, rest: str = "", *, correction: bool = False, again: bool = False
+) -> Understood:
     """Return numbers read without doubt."""
-    return Understood(values=values, rest=rest)
+    return Understood(values=values, rest=rest, correction=correction, again=again)
+
+
+def both(*readings: Values, rest: str = "") -> Several:
+    """Return two readings in one message."""
+    return Several(readings=readings, rest=rest)
 
 
 def odd(values: Values, doubt: Doubt, suggested: Values | None = None) -> Doubtful:
@@ -222,8 +229,8 @@ TABLE: tuple[tuple[str, Values, Outcome], ...] = (
     ("72, dizzy 6", BP, ok(HR, "dizzy 6")),
     ("my heart is racing, pulse 130", NONE, ok(v(None, None, 130), "heart is racing")),
     ("124/76 chest pressure 7 72", NONE, ok(BP, "chest pressure 7 72")),
-    ("fix 130/80 72", NONE, ok(v(130, 80, 72), "fix")),
-    ("no, 124/76 72", NONE, ok(FULL, "no")),
+    ("fix 130/80 72", NONE, ok(v(130, 80, 72), "fix", correction=True)),
+    ("no, 124/76 72", NONE, ok(FULL, "no", correction=True)),
     ("124/76 7Z", NONE, ok(BP, "7Z")),
     ("dizzy 6", NONE, NOTHING),
     ("dizzy 6", BP, NOTHING),
@@ -269,7 +276,10 @@ TABLE: tuple[tuple[str, Values, Outcome], ...] = (
     ("hr 72 97 spo2", NONE, ok(HR, "97 spo2")),
     ("hr/spo2 72/97", NONE, ok(HR, "spo2")),
     ("124/76 110 spo2 97", NONE, ok(v(124, 76, 110), "spo2 97")),
-    ("124/76 72 spo2 97", NONE, which(understood=BP)),
+    ("124/76 72 spo2 97", NONE, ok(FULL, "spo2 97")),
+    ("124/76 88 spo2 97", NONE, which(understood=BP)),
+    ("124/76 72 spo2 97 pr 72", NONE, ok(FULL, "spo2 97")),
+    ("124/76 72 spo2 97 pr 74 pi 5.2", NONE, many(v(124, 76, 74))),
     ("temp 36,8 hr 72", NONE, ok(HR, "temp 36,8")),
     ("took losartan 100/25, bp 124/76 hr 72", NONE, ok(FULL, "took losartan 100/25")),
     ("took losartan 100/25", NONE, which()),
@@ -319,12 +329,14 @@ TABLE: tuple[tuple[str, Values, Outcome], ...] = (
     # too many
     ("124/76 72 80", NONE, many(BP)),
     ("124 76 72 80", NONE, many()),
-    ("130/80\n120/70", NONE, many()),
+    ("130/80\n120/70", NONE, both(v(130, 80, None), v(120, 70, None))),
+    ("124/76 72 again 126/78 74", NONE, both(FULL, v(126, 78, 74), rest="again")),
     ("hr 72 hr 75", NONE, many()),
     ("hr 72, pulse 75, bp 124/76", NONE, many()),
     ("12 4/76 72", NONE, many()),
     ("124/7 6 72", NONE, many()),
-    ("124/76 no wait 126/76", NONE, many()),
+    ("124/76 no wait 126/76", NONE, ok(v(126, 76, None), "no wait")),
+    ("124/76 72, no, 128", NONE, ok(v(128, 76, 72))),
     # impossible
     ("12476", NONE, impossible(12476, None)),
     ("1247672", NONE, impossible(1247672, None)),
@@ -334,8 +346,9 @@ TABLE: tuple[tuple[str, Values, Outcome], ...] = (
     ("hr 300 bp 124/76", NONE, impossible(300, H, BP)),
     ("724", BP, impossible(724, H)),
     ("7", BP, impossible(7, H)),
-    ("12/8", NONE, impossible(12, S)),
-    ("tensión 12/8", NONE, impossible(12, S)),
+    ("12/8", NONE, odd(v(12, 8, None), Doubt.TENS, v(120, 80, None))),
+    ("tensión 12/8", NONE, odd(v(12, 8, None), Doubt.TENS, v(120, 80, None))),
+    ("12/7 72", NONE, odd(v(12, 7, 72), Doubt.TENS, v(120, 70, 72))),
     ("124/6 72", NONE, impossible(6, D, SYS_HR)),
     ("24/76 72", NONE, impossible(24, S, v(None, 76, 72))),
     ("49/30", NONE, impossible(49, S, v(None, 30, None))),

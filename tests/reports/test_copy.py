@@ -11,9 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bot.booking.plan import Booking, ReminderKind
+from bot.engine.asides import Aside
 from bot.engine.events import ChoiceTapped, Event, Opened, WordsGiven
 from bot.engine.profile import Profile, Watch
-from bot.engine.state import Aside, Booked, ChoosingPlace, Conversation, Finished, Stage
+from bot.engine.state import Booked, ChoosingPlace, Conversation, Finished, Stage
 from bot.protocol.circumstances import (
     Circumstances,
     Cuff,
@@ -93,7 +94,7 @@ def test_the_profile_is_there() -> None:
     """Each fact about the person, under a plain name; instants are ISO 8601 in UTC."""
     profile = read()["profile"]
     assert profile["reference"] == "ref-77"
-    assert profile["protocol"] == "four-readings/1"
+    assert profile["protocol"] == "four-readings/2"
     assert profile["consented_at"] == "2026-03-02T09:00:00+00:00"
     assert profile["hazards"] == ["pregnant"]
     assert profile["cleared_by"] == "the ward"

@@ -6,6 +6,7 @@ import subprocess
 import sys
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
+from datetime import timedelta
 from functools import cache
 from importlib.metadata import version
 from itertools import cycle
@@ -18,7 +19,7 @@ from hypothesis import strategies as st
 
 from bot.engine.effects import Form
 from bot.findings import Finding, Known, Line, Reason, State, find
-from bot.protocol.record import Ending, Measure, Symptom, TestRecord
+from bot.protocol.record import Ending, Measure, Repeat, Symptom, TestRecord, Values
 from bot.reports import make, page, wording
 from bot.reports.formats import signed
 from bot.reports.glyphs import printable
@@ -181,7 +182,7 @@ def test_the_frame_is_on_it() -> None:
         "Home lie-sit-stand test 1",
         "Screening, not a diagnosis",
         "Begun Mar 2, 2026, 09:14 UTC, ended Mar 2, 2026, 09:32 UTC",
-        "Protocol six-readings, version 1",
+        "Protocol six-readings, version 2",
         "Age band: 20 or over",
         f"Made by Wallside {version('wallside')}",
         "The person stopped it early",
@@ -329,3 +330,13 @@ def test_file_names_sort_and_name_nobody(record: TestRecord) -> None:
     revision = "" if record.revision == 1 else f"-revision-{record.revision}"
     stem = f"wallside-test-{record.number}-2026-03-02{revision}"
     assert names == [f"{stem}.txt", f"{stem}.png", f"{stem}.csv"]
+
+
+def test_what_was_measured_again_is_on_it() -> None:
+    """A very high pressure that was measured once more stands with how the test ended."""
+    assert VERY_HIGH.ended_at is not None
+    later = VERY_HIGH.ended_at + timedelta(minutes=1)
+    repeat = Repeat(values=Values(systolic=184, diastolic=122), given_at=later)
+    content = made(replace(VERY_HIGH, repeats=(repeat,)))
+    assert_accessible(content)
+    assert "184/122" in words_of(content)

@@ -9,7 +9,7 @@ import pytest
 
 from bot.engine.effects import Form
 from bot.findings import find
-from bot.protocol.record import Symptom, TestRecord
+from bot.protocol.record import Repeat, Symptom, TestRecord, Values
 from bot.protocol.released import released
 from bot.reports import make, sheet
 from tests.reports.examples import (
@@ -90,7 +90,7 @@ def test_every_row_tells_its_test() -> None:
     for row in rows(CORRECTED):
         assert row["test"] == "1"
         assert row["revision"] == "2"
-        assert (row["protocol_id"], row["protocol_version"]) == ("four-readings", "1")
+        assert (row["protocol_id"], row["protocol_version"]) == ("four-readings", "2")
 
 
 def test_statuses() -> None:
@@ -155,3 +155,15 @@ def test_a_formula_in_a_text_cell_gets_an_apostrophe() -> None:
     assert sheet._safe("=cmd()") == "'=cmd()"
     assert sheet._safe(-20) == -20
     assert sheet._safe(protocol.id) == protocol.id
+
+
+def test_what_was_measured_again_is_a_row_of_its_own() -> None:
+    """Numbers measured again after the test stand in the last row, as none of its readings."""
+    assert CLEAR_RISE.ended_at is not None
+    later = CLEAR_RISE.ended_at + timedelta(minutes=1)
+    repeat = Repeat(values=Values(systolic=184, diastolic=122), given_at=later)
+    *before, last = rows(replace(CLEAR_RISE, repeats=(repeat,)))
+    assert before == rows(CLEAR_RISE)
+    assert (last["status"], last["reading"], last["position"]) == ("again", "", "")
+    assert (last["systolic_mmHg"], last["diastolic_mmHg"]) == ("184", "122")
+    assert last["taken_at_utc"] == later.isoformat(timespec="seconds")

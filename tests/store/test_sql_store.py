@@ -1,15 +1,17 @@
 """The store keeps its promises: once only, all or nothing, in order, safety first."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
 
-from bot.engine.effects import Keep, Part, Revise, Say, Urgency
+from bot.engine.effects import Amend, Keep, Part, Revise, Say, Urgency
 from bot.engine.events import Event, Opened, WordsGiven
 from bot.engine.state import Conversation
 from bot.errors import ConflictError
+from bot.protocol.circumstances import DayKind
 from bot.protocol.record import TestRecord
 from bot.protocol.released import DEFAULT
 from bot.runtime.ports import Later, Parcel, Refused, Sent, Unknown
@@ -29,7 +31,7 @@ def store(tmp_path: Path) -> Iterator[SqlStore]:
     opened.close()
 
 
-def put(store: SqlStore, name: str, *effects: Say | Revise | Keep) -> None:
+def put(store: SqlStore, name: str, *effects: Say | Revise | Keep | Amend) -> None:
     """Put effects down for a conversation, which is made if need be."""
     with store.unit() as unit:
         stored = unit.load(f"test:{name}") or unit.add(
@@ -216,3 +218,14 @@ def test_result_is_kept_in_its_latest_form(store: SqlStore) -> None:
     put(store, "a", Keep(record=first), Keep(record=second))
     put(store, "a", Keep(record=corrected))
     assert store.results("a") == (corrected, second)
+
+
+def test_kind_of_day_is_put_into_an_earlier_result(store: SqlStore) -> None:
+    """Only the test that is named changes, and only its kind of day; others' tests stay as is."""
+    first = TestRecord(number=1, protocol=DEFAULT, age_band=None, began_at=NOW)
+    second = TestRecord(number=2, protocol=DEFAULT, age_band=None, began_at=NOW)
+    put(store, "a", Keep(record=first), Keep(record=second))
+    put(store, "b", Keep(record=first))
+    put(store, "a", Amend(test=1, day=DayKind.GOOD), Amend(test=9, day=DayKind.GOOD))
+    assert store.results("a") == (replace(first, day=DayKind.GOOD), second)
+    assert store.results("b") == (first,)

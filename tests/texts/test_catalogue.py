@@ -17,10 +17,11 @@ from babel.messages.pofile import read_po
 
 from bot.booking.outcome import When
 from bot.booking.phrases import read_time, read_when
+from bot.engine.asides import Question
 from bot.engine.dialogues.questionnaire import SHAPES, Tick, Typed, picked, ticks
 from bot.engine.effects import Form, Moment, Param, Place, Term
 from bot.engine.hearing import age_band, word
-from bot.engine.state import Question
+from bot.engine.profile import Share
 from bot.engine.vocabulary import Word
 from bot.findings import find
 from bot.protocol.record import AgeBand, TestRecord
@@ -33,6 +34,8 @@ from bot.texts import (
     LANGUAGES,
     between,
     between_files,
+    booking,
+    companions,
     dialogue,
     render,
     results,
@@ -67,7 +70,12 @@ LABELS: Final = tuple(
         (
             *(
                 key
-                for key in (*terms.MESSAGES, *between.MESSAGES)
+                for key in (
+                    *terms.MESSAGES,
+                    *between.MESSAGES,
+                    *booking.MESSAGES,
+                    *companions.MESSAGES,
+                )
                 if key.startswith(
                     ("button.", "symptom.", "age.", "reason.", "strength.", "language.")
                 )
@@ -81,6 +89,8 @@ FOR_PATIENTS: Final = (
     *safety.MESSAGES,
     *results.MESSAGES,
     *between.MESSAGES,
+    *booking.MESSAGES,
+    *companions.MESSAGES,
     *(key for key in between_files.MESSAGES if not key.startswith("files.")),
 )
 
@@ -98,6 +108,7 @@ VALUES: Final[Mapping[str, Param]] = {
     **dict.fromkeys(("position", "when"), Term("files.position.standing")),
     **dict.fromkeys(("lines", "list", "reasons", "state", "words"), "a, b and c"),
     "code": "K7Q2M",
+    "link": "https://t.me/wallside?start=with-K7Q2M",
     "local": "9:00",
     "moment": Moment(datetime(2026, 3, 9, 8, tzinfo=UTC), "Europe/Madrid"),
     "place": Place("Europe/Madrid"),
@@ -437,6 +448,26 @@ TOLD_TO_TYPE: Final[Mapping[str, Mapping[str, Mapping[str, Word]]]] = {
     },
     "watch.by-word.good": {"en": {"good day": Word.GOOD_DAY}, "es": {"buen día": Word.GOOD_DAY}},
     "watch.over": {"en": {"start": Word.START}, "es": {"empezar": Word.START}},
+    "plan.day": {"en": {"cancel": Word.CANCEL}, "es": {"cancelar": Word.CANCEL}},
+    "repeat.left": {"en": {"book": Word.BOOK}, "es": {"reservar": Word.BOOK}},
+    "put-aside.planning": {"en": {"book": Word.BOOK}, "es": {"reservar": Word.BOOK}},
+    "put-aside.preparing": {"en": {"start": Word.START}, "es": {"empezar": Word.START}},
+    "put-aside.question": {"en": {"time zone": Word.ZONE}, "es": {"zona horaria": Word.ZONE}},
+    "symptoms.later": {"en": {"bad day": Word.BAD_DAY}, "es": {"mal día": Word.BAD_DAY}},
+    "where.idle": {"en": {"help": Word.HELP}, "es": {"ayuda": Word.HELP}},
+    **{
+        key: {"en": {"companions": Word.COMPANIONS}, "es": {"acompañantes": Word.COMPANIONS}}
+        for key in ("question.share", "companion.joined.alarms", "companion.joined.all")
+    },
+    "companion.full": {
+        "en": {"companion": Word.COMPANION},
+        "es": {"acompañante": Word.COMPANION},
+    },
+    **{
+        f"{key}.{share}": {"en": {"leave": Word.LEAVE}, "es": {"salir": Word.LEAVE}}
+        for key in ("question.accompany", "accompany.joined")
+        for share in Share
+    },
 }
 """The words that sentences between tests tell people to type, and what they do."""
 
@@ -490,7 +521,7 @@ def test_labels_are_heard_when_typed(locale: str) -> None:
         "button.there.standing": Word.STANDING,
         "button.book": Word.BOOK,
         "button.cancel": Word.CANCEL,
-        "delete.yes": Word.DELETE,
+        "button.companion": Word.COMPANION,
     }
     assert {key: word(render(key, {}, locale)) for key in heard} == heard
     assert [age_band(render(f"age.{band}", {}, locale)) for band in AgeBand] == list(AgeBand)

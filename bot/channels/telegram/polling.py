@@ -18,7 +18,9 @@ _log = structlog.get_logger("wallside.telegram")
 
 _LONG_POLL_S: Final = 25
 _PAUSE_S: Final = 3.0
-_COMMANDS: Final = ("start", "stop", "where", "symptom", "fix", "results", "language", "help")
+_COMMANDS: Final = (
+    "start", "stop", "where", "symptom", "fix", "results", "companion", "language", "help",
+)  # fmt: skip
 
 
 async def poll(bot: Bot, clock: Clock, take: Callable[[Inbound], Awaitable[object]]) -> None:

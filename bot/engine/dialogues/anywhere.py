@@ -1,40 +1,44 @@
 """What means the same at every stage: where, help, language, symptom, results, start, my data."""
 
+from datetime import time
 from typing import Final
 
+from bot.booking.plan import Booking
+from bot.distress import Grade
+from bot.engine.asides import Asking, ChoosingLanguage, ConfirmingStop, Question
+from bot.engine.buttons import part
 from bot.engine.context import Opening
 from bot.engine.dialogues import (
+    accompanying,
     auditing,
     between,
     closing,
+    companions,
     corrections,
     enrolment,
     orientation,
     planning,
     reminding,
+    results,
+    standing,
     stopping,
     symptoms,
     watching,
 )
 from bot.engine.dialogues.questionnaire import YES
-from bot.engine.effects import ClockTime, Day, Form, Param
 from bot.engine.state import (
-    Asking,
     Auditing,
     AwaitingReady,
     AwaitingStopReason,
     Booked,
-    ChoosingLanguage,
     ChoosingPlace,
-    ConfirmingStop,
     Enrolling,
     Finished,
     Held,
     Idle,
     Planning,
-    Question,
 )
-from bot.engine.turn import Always, Rows, Turn, part
+from bot.engine.turn import Turn
 from bot.engine.vocabulary import Word
 from bot.protocol.circumstances import DayKind
 from bot.protocol.definition import Position
@@ -65,7 +69,7 @@ def hear(turn: Turn, heard: Word) -> bool:
         case Word.FIX:
             corrections.ask_fix(turn)
         case Word.RESULTS:
-            show_results(turn)
+            results.show_results(turn)
         case Word.START if not isinstance(turn.stage, AwaitingReady):
             start(turn)
         case Word.MY_DATA:
@@ -103,6 +107,9 @@ def _hear_between(turn: Turn, heard: Word) -> bool:
         if waits:
             orientation.orient(turn, part("after-the-test"))
         return waits
+    renewing = isinstance(turn.stage, Enrolling) and turn.stage.question is Question.CONSENT
+    if renewing and heard in (Word.BOOK, Word.MOVE) and _booking(turn) is not None:
+        turn.go_back()
     match heard:
         case Word.BOOK | Word.MOVE if _may_plan(turn):
             planning.begin(turn)
@@ -129,14 +136,14 @@ def tap(turn: Turn, question: str, choice: str) -> bool:
     """Answer a button that means the same at any time. Returns False for any other."""
     number = int(choice[:6]) if choice.isascii() and choice.isdigit() else None
     match question, choice:
-        case "fix", _:
-            return _tap_fix(turn, choice)
+        case (("fix" | "use"), _):
+            return _tap_reading(turn, question, choice)
         case ("result", _) | ("", "compare") if turn.running is not None:
             orientation.orient(turn, part("after-the-test"))
         case "result", _ if number is not None:
-            _show_test(turn, number)
+            results.show_test(turn, number)
         case "", "compare":
-            _compare(turn)
+            results.compare(turn)
         case "", "stop":
             stopping.stop(turn)
         case "", "language":
@@ -147,7 +154,7 @@ def tap(turn: Turn, question: str, choice: str) -> bool:
         case "", "where":
             orientation.orient(turn)
         case "", "results":
-            show_results(turn)
+            results.show_results(turn)
         case "", "start":
             start(turn)
         case "", "book" if _may_plan(turn):
@@ -157,13 +164,15 @@ def tap(turn: Turn, question: str, choice: str) -> bool:
     return True
 
 
-def _tap_fix(turn: Turn, choice: str) -> bool:
-    """Correct a reading of the test at hand; a button of another test is stale."""
+def _tap_reading(turn: Turn, question: str, choice: str) -> bool:
+    """Correct a reading of the test at hand, or let it count; that of another test is stale."""
     test, dot, number = choice.partition(".")
     known = turn.latest
     numbers = dot and all(n.isascii() and n.isdigit() and len(n) < 6 for n in (test, number))
     if not numbers or known is None or known.number != int(test):
         return False
+    if question == "use":
+        return corrections.use_instead(turn, int(number))
     corrections.ask_fix(turn, int(number))
     return True
 
@@ -176,25 +185,56 @@ def answer_asking(turn: Turn, aside: Asking, choice: str) -> None:
         case Question.WATCH:
             watching.take_watch(turn, choice)
         case Question.WATCH_HOUR:
-            watching.take_hour(turn, int(choice))
+            watching.take_hour(turn, time(int(choice)))
         case Question.WATCH_LINE:
             watching.take_line(turn, int(choice))
         case Question.DAY_SCORE:
             watching.take_score(turn, int(choice))
         case Question.REPEAT:
             between.take_repeat(turn, choice)
+        case Question.SHARE:
+            companions.take_share(turn, choice)
+        case Question.ACCOMPANY:
+            accompanying.take_answer(turn, choice)
         case Question.DELETE if choice == YES:
             turn.drop()
+            booking = _booking(turn)
+            if booking is not None:
+                standing.take_out(turn, booking)
+            companions.part_all(turn)
             turn.say(part("deleted"))
             turn.forget()
         case _:
             leave(turn)
 
 
+def leave_asking(turn: Turn, aside: Asking) -> None:
+    """Leave a question between two tests; one that does not have to be answered is done with."""
+    match aside.question:
+        case Question.DAY_SCORE:
+            between.note_answer(turn)
+        case Question.WATCH | Question.WATCH_HOUR | Question.WATCH_LINE:
+            turn.know(watch_asked=False)
+        case Question.REPEAT:
+            turn.know(repeat_offered_at=None)
+        case _:
+            pass
+    leave(turn)
+
+
+def _booking(turn: Turn) -> Booking | None:
+    """Return the booking that stands, also behind what is being asked."""
+    behind = standing.booking_of(turn.conversation.resumes)
+    return standing.booking_of(turn.stage) if behind is None else behind
+
+
 def _cancel(turn: Turn) -> None:
     match turn.stage:
         case Booked() as stage:
-            planning.cancel(turn, stage.booking)
+            standing.cancel(turn, stage.booking)
+        case Enrolling(question=Question.CONSENT) if _booking(turn) is not None:
+            turn.go_back()
+            _cancel(turn)
         case Planning() as stage:
             planning.leave(turn, stage)
         case _ if turn.running is not None:
@@ -218,70 +258,14 @@ def start(turn: Turn) -> None:
             enrolment.begin(turn)
         case Booked():
             auditing.begin(turn)
+        case Held() if turn.conversation.profile.suitable:
+            enrolment.tell_cleared(turn)
         case Enrolling() | Held() | Planning() | Auditing() | AwaitingReady():
             orientation.orient(turn)
         case _ if turn.running is not None:
             orientation.orient(turn, part("start.already"))
         case _:
             orientation.orient(turn)
-
-
-# -- results
-
-
-def show_results(turn: Turn) -> None:
-    """Send the latest result again, or list them when there are several."""
-    tests = [t for t in turn.conversation.profile.tests if t.measured]
-    match turn.stage:
-        case AwaitingStopReason() as stage:
-            stopping.take_reason(turn, stage, None)
-        case _ if turn.running is None and len(tests) > 1:
-            turn.say(part("results.which", count=len(tests)), rows=_results_rows(turn))
-        case Finished() as stage:
-            closing.hand_over(turn, stage.record)
-        case _ if turn.running is None and tests:
-            _show_test(turn, tests[0].number)
-        case _:
-            orientation.orient(turn, part("results.not-yet"))
-
-
-def _results_rows(turn: Turn) -> Rows:
-    tests = [t for t in turn.conversation.profile.tests if t.measured]
-    rows: list[tuple[Always, ...]] = []
-    for test in tests[-12:]:
-        there = test.began_at.astimezone(turn.zone_info)
-        values: dict[str, Param] = {
-            "number": test.number,
-            "day": Day(there.date()),
-            "time": ClockTime(there.time()),
-        }
-        key = "label.test" if test.day is None else f"label.test.{test.day}"
-        rows.append((Always(key, f"result:{test.number}", values),))
-    pair = between.counterparts(turn.conversation.profile)
-    compare = "button.compare" if pair is None else "button.compare.days"
-    return (*rows, (Always(compare, "compare"),))
-
-
-def _show_test(turn: Turn, number: int) -> None:
-    if isinstance(turn.stage, Finished) and turn.stage.record.number == number:
-        closing.hand_over(turn, turn.stage.record)
-        return
-    if not any(t.number == number and t.measured for t in turn.conversation.profile.tests):
-        orientation.orient(turn, part("results.not-yet"))
-        return
-    for form in (Form.SUMMARY, *closing.FILES):
-        turn.recall(form, number)
-
-
-def _compare(turn: Turn) -> None:
-    tests = [t for t in turn.conversation.profile.tests if t.measured]
-    pair = between.counterparts(turn.conversation.profile)
-    if pair is not None:
-        turn.compare(pair[0].number, pair[1].number)
-    elif len(tests) > 1:
-        turn.compare(tests[-2].number, tests[-1].number)
-    else:
-        orientation.orient(turn, part("results.not-yet"))
 
 
 # -- language, and going back
@@ -301,9 +285,20 @@ def leave(turn: Turn) -> None:
     symptoms.answer(turn, (part("left"),))
 
 
+def help_meant(turn: Turn, grade: Grade, *, meant: bool) -> None:
+    """Take the answer to whether help is needed now."""
+    turn.settle()
+    if not meant:
+        symptoms.answer(turn, (part("help.not-meant"),))
+    elif grade is Grade.EMERGENCY:
+        stopping.emergency(turn)
+    else:
+        stopping.near_faint(turn)
+
+
 def stop_meant(turn: Turn, *, meant: bool) -> None:
     """Take the answer to whether stop was meant."""
-    turn.settle_stop()
+    turn.settle()
     if meant:
         stopping.stop(turn)
     else:

@@ -5,19 +5,15 @@ from datetime import datetime, timedelta
 from typing import Final
 
 from bot.booking.plan import Booking
+from bot.engine.asides import Question
+from bot.engine.buttons import part
 from bot.engine.context import Opening
 from bot.engine.dialogues import planning
+from bot.engine.dialogues.daybook import stopped_today
 from bot.engine.dialogues.orientation import orient
 from bot.engine.effects import Part
-from bot.engine.state import (
-    Auditing,
-    AwaitingReady,
-    Booked,
-    Enrolling,
-    Planning,
-    Question,
-)
-from bot.engine.turn import Turn, part
+from bot.engine.state import Auditing, AwaitingReady, Booked, Enrolling, Planning
+from bot.engine.turn import Turn
 from bot.protocol.circumstances import Circumstances, Cuff, Departure, LastDose, RateSource
 
 HOLDS_FOR: Final = timedelta(hours=3)
@@ -28,8 +24,10 @@ after the hours of an autonomic-laboratory page)."""
 def begin(turn: Turn, *first: Part) -> None:
     """Begin a test now: the short audit first, where one is wanted.
 
-    A consent text that has changed since is put before it.
+    A consent text that has changed since is put before it. Where a test was stopped for safety on
+    this day, that is said first.
     """
+    turn.know(repeat_offered_at=None)
     match turn.stage:
         case Booked():
             turn.set_resume()  # the booking stands until the test has begun
@@ -54,6 +52,8 @@ def begin(turn: Turn, *first: Part) -> None:
         medicines=profile.medicines or (),
     )
     turn.move(Auditing(question=Question.SAME_KIT, circumstances=circumstances, since=turn.at))
+    if stopped_today(turn):
+        first = (part("repeat.rest-first"), *first)
     if profile.tests:
         orient(turn, *first)
     else:

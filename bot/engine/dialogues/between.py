@@ -1,24 +1,32 @@
 """Between two tests: what kind of day it was, and the repeat on a day of the other kind."""
 
 from dataclasses import replace
-from datetime import datetime, time, timedelta
-from typing import Final
+from datetime import datetime, timedelta
 
-from bot.booking.plan import Booking, ReminderKind, objections
+from bot.booking.plan import ReminderKind, objections
 from bot.booking.zones import settled_at
+from bot.engine.asides import Asking, Question
+from bot.engine.buttons import BOOK, part
 from bot.engine.context import Opening
 from bot.engine.dialogues import auditing, planning
-from bot.engine.dialogues.offers import now_there
+from bot.engine.dialogues.daybook import (
+    AFTERNOON,
+    counterparts,
+    looked_for,
+    stopped_today,
+    test_days,
+    whole,
+)
 from bot.engine.dialogues.orientation import orient
-from bot.engine.effects import Moment
-from bot.engine.profile import Profile, TestNote
-from bot.engine.state import Asking, Booked, Finished, Idle, Planning, Question, Stage
-from bot.engine.turn import Turn, part
+from bot.engine.dialogues.standing import booking_of
+from bot.engine.effects import Moment, Part
+from bot.engine.profile import Profile, TestNote, Watch
+from bot.engine.state import Booked, Finished, Idle
+from bot.engine.turn import Turn
 from bot.protocol.circumstances import DayKind
 from bot.protocol.record import Ending, TestRecord
 
-_AFTERNOON: Final = time(15, 0)
-_BETWEEN: Final = (Idle, Booked, Finished)
+_BETWEEN = (Idle, Booked, Finished)
 """The stages at which nothing is under way."""
 
 
@@ -34,7 +42,7 @@ def note_test(turn: Turn, record: TestRecord) -> None:
         day=record.day,
     )
     others = tuple(t for t in turn.conversation.profile.tests if t.number != record.number)
-    turn.know(tests=(*others, note))
+    turn.know(tests=(*others, note), repeat_offered_at=None)
 
 
 def ask_day(turn: Turn, record: TestRecord) -> None:
@@ -56,11 +64,11 @@ def take_day(turn: Turn, aside: Asking, day: DayKind) -> None:
         record = replace(turn.latest, day=day)
         turn.update(record)
         turn.keep(record)
+    elif aside.test is not None:
+        turn.amend(aside.test, day)
     pair = counterparts(turn.conversation.profile)
     if pair is None:
-        turn.know(watch_asked=True)
-        turn.put(Asking(question=Question.WATCH, test=aside.test))
-        orient(turn)
+        _look_out(turn, aside)
         return
     turn.know(watch=None, watch_asked=False, second_missing_since=None)
     if aside.test in (pair[0].number, pair[1].number):
@@ -70,22 +78,17 @@ def take_day(turn: Turn, aside: Asking, day: DayKind) -> None:
         turn.say(part("watch.noted"))
 
 
-def counterparts(profile: Profile) -> tuple[TestNote, TestNote] | None:
-    """Return the latest whole test of a good day and of a symptomatic one, the earlier first."""
-    whole = _whole(profile)
-    found = [
-        next((t for t in reversed(whole) if t.day is kind), None)
-        for kind in (DayKind.GOOD, DayKind.SYMPTOMATIC)
-    ]
-    good, symptomatic = found
-    if good is None or symptomatic is None:
-        return None
-    first, second = sorted((good, symptomatic), key=lambda t: t.began_at)
-    return first, second
-
-
-def _whole(profile: Profile) -> list[TestNote]:
-    return [t for t in profile.tests if t.measured and t.ending is Ending.COMPLETED]
+def _look_out(turn: Turn, aside: Asking) -> None:
+    """Ask how to look out for the second test; a watch that runs goes on."""
+    watch = turn.conversation.profile.watch
+    if watch is None:
+        turn.know(watch_asked=True)
+        turn.put(Asking(question=Question.WATCH, test=aside.test))
+        orient(turn)
+        return
+    missing = looked_for(turn.conversation.profile)
+    turn.know(watch=replace(watch, looks_for=missing))
+    turn.say(part(f"watch.goes-on.{missing}"))
 
 
 def owed(turn: Turn) -> Asking | None:
@@ -93,10 +96,27 @@ def owed(turn: Turn) -> Asking | None:
     if turn.context.opening is not Opening.FULL:
         return None
     profile = turn.conversation.profile
-    for test in reversed(_whole(profile)):
-        if test.day is None:
-            return Asking(question=Question.DAY_KIND, test=test.number)
-    return Asking(question=Question.WATCH) if profile.watch_asked else None
+    untold = _untold(profile)
+    if untold is not None:
+        return Asking(question=Question.DAY_KIND, test=untold.number)
+    if profile.watch_asked:
+        return Asking(question=Question.WATCH)
+    if turn.today in test_days(profile):
+        return None
+    if _is_today(turn, profile.repeat_offered_at):
+        return Asking(question=Question.REPEAT)
+    watch = profile.watch
+    waits = watch is not None and not watch.answered and _is_today(turn, watch.asked_at)
+    return Asking(question=Question.DAY_SCORE) if waits and not profile.paused else None
+
+
+def _untold(profile: Profile) -> TestNote | None:
+    """Return the latest whole test whose kind of day was not told."""
+    return next((t for t in reversed(whole(profile)) if t.day is None), None)
+
+
+def _is_today(turn: Turn, at: datetime | None) -> bool:
+    return at is not None and at.astimezone(turn.zone_info).date() == turn.today
 
 
 def ask_owed(turn: Turn) -> None:
@@ -107,52 +127,89 @@ def ask_owed(turn: Turn) -> None:
         orient(turn)
 
 
-def looked_for(turn: Turn) -> DayKind:
-    """The kind of day that is missing: a good one only if every test was on a bad one."""
-    kinds = {t.day for t in turn.conversation.profile.tests if t.measured}
-    return DayKind.GOOD if kinds == {DayKind.SYMPTOMATIC} else DayKind.SYMPTOMATIC
+# -- words about the day
 
 
 def day_told(turn: Turn, *, bad: bool) -> None:
-    """Take a word about the day: the kind of today's test, if that is open, or else the repeat."""
-    asking = owed(turn)
-    if asking is not None and asking.question is Question.DAY_KIND and _is_today(turn, asking):
+    """Take a word about the day: the kind of today's test, if that is open, or else the repeat.
+
+    It answers the daily question as well.
+    """
+    untold = _untold(turn.conversation.profile)
+    if untold is not None and _is_today(turn, untold.began_at):
+        asking = Asking(question=Question.DAY_KIND, test=untold.number)
         take_day(turn, asking, DayKind.SYMPTOMATIC if bad else DayKind.GOOD)
         return
     watch = turn.conversation.profile.watch
-    wanted = looked_for(turn) if watch is None else watch.looks_for
+    note_answer(turn)
+    wanted = looked_for(turn.conversation.profile) if watch is None else watch.looks_for
     if bad == (wanted is DayKind.SYMPTOMATIC):
         offer(turn)
-    else:
+    elif untold is not None:
+        turn.put(Asking(question=Question.DAY_KIND, test=untold.number))
+        orient(turn)
+    elif watch is not None:
         turn.say(part("watch.noted"))
+    else:
+        turn.say(part("day.with-a-test"), rows=((BOOK,),))
 
 
-def _is_today(turn: Turn, asking: Asking) -> bool:
-    began = [t.began_at for t in turn.conversation.profile.tests if t.number == asking.test]
-    return began[-1].astimezone(turn.zone_info).date() == now_there(turn).date()
+def note_answer(turn: Turn) -> Watch | None:
+    """The daily question, if it is open, is answered. Returns the watch that runs."""
+    watch = turn.conversation.profile.watch
+    if isinstance(turn.aside, Asking) and turn.aside.question is Question.DAY_SCORE:
+        turn.drop()
+    if watch is None:
+        return None
+    answered = replace(watch, unanswered=0, answered=True)
+    turn.know(watch=answered)
+    return answered
+
+
+def feels_bad(turn: Turn) -> None:
+    """Somebody feels bad, in words that are no call for help: care first, then what is open.
+
+    The repeat is offered only where a watch looks out for a bad day.
+    """
+    watch = turn.conversation.profile.watch
+    wanted = watch is not None and watch.looks_for is DayKind.SYMPTOMATIC
+    if turn.aside is None and wanted and turn.conversation.profile.suitable:
+        note_answer(turn)
+        offer(turn, part("unwell.care"))
+    elif turn.aside is None:
+        turn.say(part("unwell.care"))
+    else:
+        orient(turn, part("unwell.care"))
 
 
 # -- the repeat
 
 
-def offer(turn: Turn) -> None:
-    """Offer the repeat: same clock time is better, but nothing presses."""
+def offer(turn: Turn, *first: Part) -> None:
+    """Offer the repeat: same clock time is better, but nothing presses.
+
+    Not on a day on which a test was stopped for safety: rest comes first then.
+    """
     profile = turn.conversation.profile
     if not profile.suitable and turn.context.opening is Opening.FULL:
-        orient(turn)
+        orient(turn, *first)
         return
+    if stopped_today(turn):
+        turn.say(*first, part("repeat.rest-first"), rows=((BOOK,),))
+        return
+    turn.know(repeat_offered_at=turn.at)
     turn.put(Asking(question=Question.REPEAT))
-    first = _compared_with(turn)
-    if first is None:
-        orient(turn)
-    else:
-        orient(turn, part("repeat.same-time", moment=Moment(first.began_at, turn.zone)))
+    compared = _compared_with(turn)
+    if compared is not None:
+        same_time = part("repeat.same-time", moment=Moment(compared.began_at, turn.zone))
+        first = (*first, same_time)
+    orient(turn, *first)
 
 
 def _compared_with(turn: Turn) -> TestNote | None:
     """Return the test that a repeat would be laid beside: the latest of the other kind of day."""
     measured = [t for t in turn.conversation.profile.tests if t.measured]
-    missing = looked_for(turn)
+    missing = looked_for(turn.conversation.profile)
     others = [t for t in measured if t.day is not None and t.day is not missing]
     return next(iter((*reversed(others), *reversed(measured))), None)
 
@@ -160,16 +217,16 @@ def _compared_with(turn: Turn) -> TestNote | None:
 def take_repeat(turn: Turn, choice: str) -> None:
     """Take when the repeat is to be."""
     turn.drop()
+    turn.know(repeat_offered_at=None)
     match choice:
         case "now":
             auditing.begin(turn)
         case "in-an-hour":
             _book_today(turn, turn.at + timedelta(hours=1))
         case "afternoon":
-            at = settled_at(datetime.combine(now_there(turn).date(), _AFTERNOON), turn.zone)
-            _book_today(turn, at if at > turn.at else turn.at + timedelta(hours=2))
+            _book_today(turn, settled_at(datetime.combine(turn.today, AFTERNOON), turn.zone))
         case _:
-            turn.say(part("repeat.not-today"))
+            turn.say(part("repeat.left"))
 
 
 def _book_today(turn: Turn, at: datetime) -> None:
@@ -177,20 +234,11 @@ def _book_today(turn: Turn, at: datetime) -> None:
     if objection is not None:
         planning.begin(turn, part(f"objection.{objection}"))
         return
-    profile = turn.conversation.profile
-    turn.know(bookings=profile.bookings + 1)
-    booking = Booking(number=profile.bookings + 1, at=at, zone=turn.zone, booked_at=turn.at)
-    standing = _standing(turn.stage)
-    if standing is not None:
-        turn.hand_calendar(replace(standing, sequence=standing.sequence + 1), cancelled=True)
-    turn.move(Booked(booking=booking, sent=frozenset({ReminderKind.DAY_BEFORE})))
-    turn.say(part("booked", moment=Moment(at, booking.zone)), *planning.paused_note(turn))
-
-
-def _standing(stage: Stage) -> Booking | None:
-    """Return the booking that stands, also while it is being moved."""
-    match stage:
-        case Booked(booking=booking) | Planning(moving=Booking() as booking):
-            return booking
-        case _:
-            return None
+    standing = booking_of(turn.stage)
+    instead = (
+        ()
+        if standing is None
+        else (part("booked.instead", moment=Moment(standing.at, standing.zone)),)
+    )
+    booking = planning.book(turn, standing, at)
+    planning.put_down(turn, booking, frozenset({ReminderKind.DAY_BEFORE}), *instead)

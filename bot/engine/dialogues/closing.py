@@ -2,22 +2,25 @@
 
 from dataclasses import replace
 
-from bot.engine.dialogues import between
+from bot.engine.buttons import NEW_TEST, part
+from bot.engine.dialogues import between, standing
 from bot.engine.drafts import with_draft
 from bot.engine.effects import Form
 from bot.engine.state import AwaitingReading, AwaitingStopReason, Finished
-from bot.engine.turn import NEW_TEST, Turn, part
+from bot.engine.turn import Turn
 from bot.protocol.record import Ending, StopReason, TestRecord
 
 FILES = (Form.CHART, Form.PDF, Form.CSV)
 
 
-def end(turn: Turn, ending: Ending, reason: StopReason | None = None) -> TestRecord:
+def end(
+    turn: Turn, ending: Ending, reason: StopReason | None = None, words: str | None = None
+) -> TestRecord:
     """End the test under way: its record is closed and kept, and no clock runs any more."""
     stage, record = turn.stage, turn.held_record
     if isinstance(stage, AwaitingReading):
         record = with_draft(stage)
-    ended = replace(record, ending=ending, ended_at=turn.at, stop_reason=reason)
+    ended = replace(record, ending=ending, ended_at=turn.at, stop_reason=reason, stop_words=words)
     turn.move(Finished(record=ended))
     turn.withdraw()
     turn.keep(ended)
@@ -34,6 +37,7 @@ def finish(turn: Turn, record: TestRecord) -> None:
     """Put the record down as the latest result and send it in every form."""
     turn.move(Finished(record=record))
     hand_over(turn, record)
+    standing.settle_after_test(turn)
     between.ask_day(turn, record)
 
 

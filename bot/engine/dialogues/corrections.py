@@ -2,34 +2,30 @@
 
 from dataclasses import replace
 
+from bot.engine.asides import ConfirmingReading, Draft, FixingReading, PlacingReading
+from bot.engine.buttons import part
 from bot.engine.dialogues.closing import hand_over, put_down
+from bot.engine.dialogues.crossing import Crossing, crossed
+from bot.engine.dialogues.keeping import accept, keep_others
 from bot.engine.dialogues.orientation import orient
-from bot.engine.dialogues.readings import Typed, accept, ask_doubt, problem, take
-from bot.engine.dialogues.stopping import crossed, end_for_reading, say_unsafe
+from bot.engine.dialogues.readings import Typed, ask_doubt, problem, take
+from bot.engine.dialogues.stopping import after_correction, end_for_reading
 from bot.engine.dialogues.symptoms import note
 from bot.engine.drafts import draft_of, grown
 from bot.engine.hearing import symptoms
-from bot.engine.state import (
-    AwaitingReading,
-    Booked,
-    ConfirmingReading,
-    Draft,
-    Finished,
-    FixingReading,
-    Idle,
-    PlacingReading,
-    Resting,
-)
-from bot.engine.turn import Turn, part
-from bot.protocol.record import Values
+from bot.engine.state import AwaitingReading, Booked, Finished, Idle, Resting
+from bot.engine.turn import Turn
+from bot.protocol.definition import Position
+from bot.protocol.record import Reading, Values
 from bot.readings import echo, read
-from bot.readings.outcome import Doubtful, Problem, Understood, Unreadable
+from bot.readings.outcome import Doubtful, Problem, Several, Understood, Unreadable
 
 
 def confirm(turn: Turn, aside: ConfirmingReading) -> None:
     """The odd numbers are right: keep them."""
     turn.drop()
     if aside.target is None:
+        keep_others(turn, aside)
         accept(turn, aside.draft)
     else:
         apply_fix(turn, aside.target, aside.draft)
@@ -88,6 +84,8 @@ def take_fix(turn: Turn, aside: FixingReading, typed: Typed) -> bool:
     match outcome:
         case Unreadable(problem=Problem.NO_NUMBERS):
             return False
+        case Several():
+            orient(turn, part(f"problem.{Problem.TOO_MANY}"))
         case Unreadable():
             orient(turn, problem(outcome))
         case Understood() | Doubtful():
@@ -109,6 +107,8 @@ def _check_fix(turn: Turn, number: int, draft: Draft, outcome: Understood | Doub
         case Doubtful():
             turn.put(ConfirmingReading(draft=draft, target=number))
             ask_doubt(turn, together, draft.values)
+        case Several():
+            orient(turn, part(f"problem.{Problem.TOO_MANY}"))
         case Unreadable():
             orient(turn, problem(together))
         case Understood():
@@ -123,18 +123,52 @@ def apply_fix(turn: Turn, number: int, draft: Draft) -> None:
     reading = replace(before, values=draft.values, words=draft.words, sources=draft.sources)
     done = part("fix.done", numbers=echo(reading.values))
     put_down(turn, record.with_reading(reading))
-    words = crossed(reading.position, reading.values, turn.context.stop_lines)
+    unsafe = _unsafe(turn, reading)
     if turn.running is None:
         turn.say(done)
-        if words is not None:
-            say_unsafe(turn, reading, words)
-        _results_again(turn)
-    elif words is not None:
-        end_for_reading(turn, reading, words)
+        if unsafe is not None:
+            after_correction(turn, *unsafe)
+        else:
+            _results_again(turn)
+    elif unsafe is not None:
+        end_for_reading(turn, *unsafe)
     elif isinstance(turn.stage, Resting) and turn.aside is None:
         turn.say(done)
     else:
         orient(turn, done)
+
+
+def use_instead(turn: Turn, number: int) -> bool:
+    """Let an extra reading count in the place of the planned one. False if it cannot."""
+    record = turn.latest
+    if record is None or not 1 <= number <= len(record.readings):
+        return False
+    extra = record.readings[number - 1]
+    planned = [r for r in record.readings if r.slot and r.position is extra.position]
+    if extra.slot is not None or not planned:
+        return False
+    counted = min(planned, key=lambda r: abs(r.given_at - extra.given_at))
+    swapped = record.with_reading(replace(counted, slot=None))
+    swapped = swapped.with_reading(replace(extra, slot=counted.slot))
+    put_down(turn, swapped)
+    done = part("reading.now-counts", numbers=echo(extra.values))
+    if turn.running is None:
+        turn.say(done)
+        _results_again(turn)
+    else:
+        orient(turn, done)
+    return True
+
+
+def _unsafe(turn: Turn, corrected: Reading) -> tuple[Reading, Crossing] | None:
+    """Return a reading that crosses a stop line now: the corrected one, or what rests on it."""
+    record = turn.held_record
+    standing = [r for r in record.readings if r.position is Position.STANDING]
+    for reading in (corrected, *standing[-1:]):
+        crossing = crossed(record, reading.position, reading.values, turn.context.stop_lines)
+        if crossing is not None:
+            return reading, crossing
+    return None
 
 
 def _results_again(turn: Turn) -> None:
@@ -163,6 +197,8 @@ def take_edit(turn: Turn, typed: Typed) -> None:
     if mine is None:
         if isinstance(stage, AwaitingReading) and typed.source in stage.unread:
             take(turn, typed)
+        elif _of_an_older_test(turn, typed):
+            orient(turn, part("fix.too-late"))
         return
     rebuilt = _rebuilt(draft_of(mine), typed)
     if rebuilt is None or not rebuilt.values.complete:
@@ -171,6 +207,14 @@ def take_edit(turn: Turn, typed: Typed) -> None:
     elif rebuilt.values != mine.values:
         turn.drop()
         apply_fix(turn, mine.number, rebuilt)
+
+
+def _of_an_older_test(turn: Turn, typed: Typed) -> bool:
+    """Whether the numbers can only be those of a test before the latest one."""
+    outcome = read(typed.text)
+    whole = isinstance(outcome, Understood) and outcome.values.complete
+    older = len([t for t in turn.conversation.profile.tests if t.measured]) > 1
+    return whole and older and turn.running is None
 
 
 def _rebuilt(draft: Draft, typed: Typed) -> Draft | None:

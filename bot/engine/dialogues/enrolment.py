@@ -4,33 +4,27 @@ Nothing but the chat's own address is kept before consent.
 """
 
 from dataclasses import replace
+from datetime import datetime
 
-from bot.booking.outcome import Unclear
+from bot.booking.outcome import Reason, Unclear
 from bot.booking.phrases import read_times
-from bot.booking.zones import offsets, valid_zone
-from bot.engine.context import Opening
-from bot.engine.dialogues import auditing, planning
+from bot.booking.quiet import quiet_span
+from bot.booking.zones import offsets, place_zone, valid_zone
+from bot.engine.asides import Asking, Question
+from bot.engine.buttons import COMPANION, part
+from bot.engine.context import Context, Opening
+from bot.engine.dialogues import auditing, planning, standing
 from bot.engine.dialogues.offers import MORE, places
 from bot.engine.dialogues.orientation import orient
 from bot.engine.dialogues.questionnaire import YES
-from bot.engine.drafts import grown
-from bot.engine.effects import Place, Urgency
-from bot.engine.state import (
-    Asking,
-    AwaitingAgeBand,
-    AwaitingReady,
-    ChoosingPlace,
-    Draft,
-    Enrolling,
-    Held,
-    Idle,
-    Question,
-)
-from bot.engine.turn import Turn, part
+from bot.engine.effects import Part, Place, Urgency
+from bot.engine.hearing import normalised, symptoms
+from bot.engine.options import OPTIONS
+from bot.engine.profile import Profile
+from bot.engine.state import AwaitingAgeBand, AwaitingReady, ChoosingPlace, Enrolling, Held, Idle
+from bot.engine.turn import Turn
 from bot.protocol.circumstances import Cuff, Hazard, Medicine, RateSource
 from bot.protocol.record import AgeBand
-from bot.readings import echo, read
-from bot.readings.outcome import Doubtful, Problem, Understood, Unreadable
 
 
 def begin(turn: Turn) -> None:
@@ -47,8 +41,14 @@ def begin(turn: Turn) -> None:
         turn.say(part("invitation.needed"))
         return
     turn.move(Enrolling(question=following))
-    first = (part("opening.hello"),) if following is Question.CONSENT else ()
-    orient(turn, *first)
+    orient(turn, *_first_words(turn, following))
+
+
+def _first_words(turn: Turn, following: Question) -> tuple[Part, ...]:
+    if following is not Question.CONSENT:
+        return ()
+    renewed = turn.conversation.profile.consented_at is not None
+    return (part("consent.changed" if renewed else "opening.hello"),)
 
 
 def _begin_short(turn: Turn) -> None:
@@ -77,12 +77,6 @@ def next_question(turn: Turn) -> Question | None:
     return next((question for question, is_open in open_questions if is_open), None)
 
 
-def may_book(turn: Turn) -> bool:
-    """Whether nothing is left to ask before a test can be booked."""
-    full = turn.context.opening is Opening.FULL
-    return full and next_question(turn) is None and turn.conversation.profile.suitable
-
-
 def go_on(turn: Turn) -> None:
     """Ask the next question, or go on to booking when there is none."""
     profile = turn.conversation.profile
@@ -92,7 +86,7 @@ def go_on(turn: Turn) -> None:
         return
     following = next_question(turn)
     if following is None:
-        planning.begin(turn, part("enrolled"))
+        planning.begin(turn, part("enrolled"), more=((COMPANION,),))
         return
     turn.move(Enrolling(question=following))
     orient(turn)
@@ -137,7 +131,9 @@ def _take_consent(turn: Turn, *, agreed: bool) -> None:
     renewed = turn.conversation.profile.consented_at is not None
     if agreed:
         turn.know(consented_at=turn.at, consent_version=turn.context.consent_version)
-        if turn.conversation.resumes is None:
+        if turn.conversation.resumes is None and renewed and next_question(turn) is None:
+            planning.begin(turn)
+        elif turn.conversation.resumes is None:
             go_on(turn)
         else:
             turn.move(turn.take_resume())
@@ -148,6 +144,9 @@ def _take_consent(turn: Turn, *, agreed: bool) -> None:
         orient(turn, part("consent.not-renewed"))
     else:
         turn.move(Idle())
+        if turn.conversation.profile.accompanies:
+            turn.say(part("consent.refused.companion"))
+            return
         turn.say(part("consent.refused"))
         turn.forget()
 
@@ -168,12 +167,16 @@ def _say_medicines(turn: Turn, medicines: tuple[Medicine, ...]) -> None:
 
 def take_local_time(turn: Turn, text: str) -> bool:
     """Take the time on the person's clock, or a place. Returns False if it is neither."""
-    zone = valid_zone(text)
+    zone = place_zone(text)
     if zone is not None:
         take_zone(turn, zone)
         return True
     said = read_times(text)
     if isinstance(said, Unclear):
+        unknown = said.reason in (Reason.NOTHING, Reason.UNKNOWN_WORD) and not symptoms(text)
+        if unknown and any(ch.isalpha() for ch in text):
+            orient(turn, part("zone.unknown-place"))
+            return True
         return False
     found = tuple(dict.fromkeys(o for shown in said for o in offsets(shown, turn.at)))
     if not found:
@@ -191,11 +194,27 @@ def take_place(turn: Turn, stage: ChoosingPlace, choice: str) -> bool:
         turn.move(following if places(turn, following) else replace(stage, page=0))
         orient(turn)
         return True
-    shown = places(turn, stage)
-    if not (choice.isascii() and choice.isdigit() and int(choice[:3]) < len(shown)):
+    zone = valid_zone(choice)
+    if zone != choice:
         return False
-    take_zone(turn, shown[int(choice)])
+    take_zone(turn, zone)
     return True
+
+
+def take_place_words(turn: Turn, stage: ChoosingPlace, text: str) -> bool:
+    """Take a place, or the wish for more of them, as typed. Returns False if it is neither."""
+    if normalised(text) in OPTIONS["button.more-places"]:
+        return take_place(turn, stage, MORE)
+    named = [zone for zone in places(turn, stage) if _city(zone) == normalised(text)]
+    if len(named) == 1:
+        take_zone(turn, named[0])
+        return True
+    return take_local_time(turn, text)
+
+
+def _city(zone: str) -> str:
+    """Return what the button of a place says, in English; other names are known by themselves."""
+    return normalised(zone.rpartition("/")[2].replace("_", " "))
 
 
 def take_zone(turn: Turn, zone: str) -> None:
@@ -203,13 +222,19 @@ def take_zone(turn: Turn, zone: str) -> None:
     turn.know(zone=zone)
     turn.say(part("zone.kept", place=Place(zone)))
     if turn.conversation.resumes is not None:
-        planning.travel(turn, zone)
+        standing.travel(turn, zone)
     else:
         go_on(turn)
 
 
 def ask_zone(turn: Turn) -> None:
-    """Ask for the zone anew; what is under way goes on after it."""
+    """Ask for the zone anew; what is under way goes on after it. Nothing is kept before consent."""
+    if turn.conversation.profile.consented_at is None:
+        if isinstance(turn.stage, Idle):
+            begin(turn)
+        else:
+            orient(turn)
+        return
     match turn.stage:
         case Enrolling() | ChoosingPlace() if turn.conversation.resumes is None:
             turn.know(zone=None)
@@ -221,35 +246,19 @@ def ask_zone(turn: Turn) -> None:
     orient(turn)
 
 
-# -- the trial reading
+# -- who should ask first
 
 
-def take_trial(turn: Turn, stage: Enrolling, text: str, source: str) -> bool:
-    """Take a trial reading: it proves that the cuff works and their way of typing is understood."""
-    outcome = read(text, stage.draft.values)
-    match outcome:
-        case Understood():
-            draft = grown(stage.draft, outcome.values, text, source, turn.at)
-            if not draft.values.complete:
-                turn.stay(replace(stage, draft=draft))
-                orient(turn)
-                return True
-            turn.know(tried=True)
-            turn.say(part("trial.good", numbers=echo(draft.values)))
-            go_on(turn)
-        case Doubtful():
-            turn.stay(replace(stage, draft=Draft()))
-            orient(turn, part("trial.doubt", numbers=echo(outcome.values)))
-        case Unreadable(problem=Problem.NO_NUMBERS):
-            return False
-        case Unreadable():
-            turn.stay(replace(stage, draft=Draft()))
-            orient(turn, part("trial.unclear"))
-    return True
+def take_held_words(turn: Turn, text: str) -> bool:
+    """Take what the button of somebody who waits says, as typed. Returns False for other words."""
+    taken = normalised(text) in (*OPTIONS["button.tapped-wrong"], *OPTIONS["button.well-again"])
+    if taken:
+        ask_hazards_again(turn)
+    return taken
 
 
 def ask_hazards_again(turn: Turn) -> None:
-    """Ask the checklist once more: the person says that a tap was wrong."""
+    """Ask the checklist once more: a tap was wrong, or the person is well again."""
     turn.know(hazards=None)
     go_on(turn)
 
@@ -261,6 +270,21 @@ def clear(turn: Turn, by: str) -> None:
     turn.know(cleared_by=by, cleared_at=turn.at)
     if turn.running is not None:
         return  # whoever stands in a test is not spoken to about another one
+    if not isinstance(turn.stage, Held):
+        turn.say(part("cleared"), urgency=Urgency.REMINDER)
+    elif told_at(turn.context, turn.conversation.profile) == turn.at:
+        tell_cleared(turn)
+
+
+def told_at(context: Context, profile: Profile) -> datetime | None:
+    """Return when somebody who waits is told that they are cleared: at once, but not at night."""
+    if profile.cleared_at is None or not profile.suitable:
+        return None
+    span = quiet_span(context.quiet, profile.zone or "UTC", profile.cleared_at)
+    return profile.cleared_at if span is None else span[1]
+
+
+def tell_cleared(turn: Turn) -> None:
+    """Say to somebody who waits that they are cleared, and go on."""
     turn.say(part("cleared"), urgency=Urgency.REMINDER)
-    if isinstance(turn.stage, Held):
-        go_on(turn)
+    go_on(turn)

@@ -7,9 +7,10 @@ from zoneinfo import ZoneInfo
 
 from bot.booking.plan import days, mornings
 from bot.booking.zones import zones_at
+from bot.engine.buttons import Answer, Rows
 from bot.engine.effects import ClockTime, Day, Place
 from bot.engine.state import ChoosingPlace, Planning
-from bot.engine.turn import Answer, Rows, Turn
+from bot.engine.turn import Turn
 
 PAGE: Final = 8
 """How many places are offered at once."""
@@ -40,10 +41,7 @@ def places(turn: Turn, stage: ChoosingPlace) -> tuple[str, ...]:
 
 def place_rows(turn: Turn, stage: ChoosingPlace) -> Rows:
     """Return a button for each place, two in a row, and one for more of them."""
-    buttons = [
-        Answer("label.place", str(index), {"place": Place(zone)})
-        for index, zone in enumerate(places(turn, stage))
-    ]
+    buttons = [Answer("label.place", zone, {"place": Place(zone)}) for zone in places(turn, stage)]
     pairs = tuple(tuple(buttons[i : i + 2]) for i in range(0, len(buttons), 2))
     return (*pairs, (Answer("button.more-places", MORE),))
 
@@ -60,15 +58,17 @@ def offered_times(turn: Turn, day: date) -> tuple[time, ...]:
 
 
 def plan_rows(turn: Turn, stage: Planning) -> Rows:
-    """Return a button for each day, or for each time once a day is chosen."""
+    """Return a button for each day, or for each time once a day is chosen.
+
+    What comes back names the day or the time itself, so that an old button means what it said.
+    """
     if stage.day is None:
         chosen = tuple(
-            (Answer("label.day", str(index), {"day": Day(day)}),)
-            for index, day in enumerate(offered_days(turn))
+            (Answer("label.day", day.isoformat(), {"day": Day(day)}),) for day in offered_days(turn)
         )
         return ((Answer("button.do-it-now", NOW),), *chosen)
     times = [
-        Answer("label.time", str(index), {"time": ClockTime(moment)})
-        for index, moment in enumerate(offered_times(turn, stage.day))
+        Answer("label.time", f"{moment:%H%M}", {"time": ClockTime(moment)})
+        for moment in offered_times(turn, stage.day)
     ]
     return tuple(tuple(times[i : i + 3]) for i in range(0, len(times), 3))

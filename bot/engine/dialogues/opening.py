@@ -1,9 +1,11 @@
 """The start of a test."""
 
+from bot.engine.buttons import part
 from bot.engine.dialogues import auditing
 from bot.engine.dialogues.orientation import orient
+from bot.engine.effects import Notice
 from bot.engine.state import AwaitingPosition, AwaitingReady
-from bot.engine.turn import Turn, part
+from bot.engine.turn import Turn
 from bot.protocol.record import AgeBand, TestRecord
 
 
@@ -18,14 +20,14 @@ def take_age_band(turn: Turn, band: AgeBand) -> None:
 def start_test(turn: Turn, stage: AwaitingReady) -> None:
     """Open the record of a new test and send the person to the first position.
 
-    Answers about the preparation that are too old are asked for again first.
+    Answers about the preparation that are too old are asked for again first. A booking stays put
+    aside until it is known whether anything was measured.
     """
     if auditing.outdated(turn, stage.since):
         turn.go_back()
         auditing.begin(turn, part("audit.anew"))
         return
     protocol = turn.protocol
-    turn.clear_resume()
     record = TestRecord(
         number=turn.count_test(),
         protocol=protocol,
@@ -33,5 +35,7 @@ def start_test(turn: Turn, stage: AwaitingReady) -> None:
         began_at=turn.at,
         circumstances=stage.circumstances,
     )
+    turn.recover(None)
     turn.move(AwaitingPosition(record=record, phase_index=0, silent_since=turn.at))
+    turn.tell(Notice.STARTED)
     orient(turn)

@@ -6,11 +6,25 @@ from datetime import timedelta
 from types import MappingProxyType
 from typing import Final, assert_never
 
+from bot.engine.asides import (
+    Asking,
+    ChoosingLanguage,
+    ConfirmingDistress,
+    ConfirmingReading,
+    ConfirmingStop,
+    FixingReading,
+    NamingSymptom,
+    PlacingReading,
+    Question,
+    RatingSymptom,
+)
+from bot.engine.buttons import LANGUAGE, NEW_TEST, RESULTS, Answer, Rows, part
+from bot.engine.dialogues.daybook import day_asked, repeat_asked, repeat_rows, stopped_today
 from bot.engine.dialogues.offers import place_rows, plan_rows
 from bot.engine.dialogues.questionnaire import rows_for, words_for
 from bot.engine.effects import Day, Moment, Param, Part, Term, Urgency
+from bot.engine.profile import Share
 from bot.engine.state import (
-    Asking,
     Auditing,
     AwaitingAgeBand,
     AwaitingPosition,
@@ -18,23 +32,16 @@ from bot.engine.state import (
     AwaitingReady,
     AwaitingStopReason,
     Booked,
-    ChoosingLanguage,
     ChoosingPlace,
-    ConfirmingReading,
-    ConfirmingStop,
     Enrolling,
     Finished,
-    FixingReading,
     Held,
     Idle,
-    NamingSymptom,
-    PlacingReading,
     Planning,
-    Question,
-    RatingSymptom,
     Resting,
 )
-from bot.engine.turn import LANGUAGE, NEW_TEST, RESULTS, Answer, Rows, Turn, part
+from bot.engine.turn import Turn
+from bot.protocol.circumstances import Hazard
 from bot.protocol.definition import Position, Protocol
 from bot.protocol.record import AgeBand, StopReason, Symptom, Values
 from bot.protocol.released import released
@@ -64,8 +71,13 @@ STEPS: Final[Mapping[Question, int]] = MappingProxyType(
 )
 """How far each question before the first booking is."""
 
-_START, _LATER = Answer("button.start-now", "start"), Answer("button.later", "later")
-CHANGE_ROWS: Final[Rows] = ((Answer("button.move", "move"), Answer("button.cancel", "cancel")),)
+_START, _LATER, _MOVE, _CANCEL = (
+    Answer(f"button.{name}", choice, of_stage=True)
+    for name, choice in (
+        ("start-now", "start"), ("later", "later"), ("move", "move"), ("cancel", "cancel"),
+    )
+)  # fmt: skip
+CHANGE_ROWS: Final[Rows] = ((_MOVE, _CANCEL),)
 """What can be done with a booking long before."""
 
 BOOKING_ROWS: Final[Rows] = ((_START,), *CHANGE_ROWS)
@@ -77,10 +89,17 @@ SOON_ROWS: Final[Rows] = ((_START, _LATER), *CHANGE_ROWS)
 YES_OR_NO: Rows = ((Answer("button.yes", YES), Answer("button.no", NO)),)
 
 
-def orient(turn: Turn, *first: Part, urgency: Urgency = Urgency.REPLY) -> None:
-    """Say where things stand and put the open question again, after any `first` words."""
+def orient(turn: Turn, *first: Part, more: Rows = (), urgency: Urgency = Urgency.REPLY) -> None:
+    """Say where things stand and put the open question again, after any `first` words.
+
+    Args:
+        turn: The step.
+        first: Words to say before.
+        more: Buttons besides those of the question.
+        urgency: What it may overtake.
+    """
     parts, rows = _aside(turn) if turn.aside is not None else _stage(turn)
-    number = turn.say(*first, *parts, rows=rows, urgency=urgency)
+    number = turn.say(*first, *parts, rows=(*rows, *more), urgency=urgency)
     match turn.stage:
         case Enrolling() | Auditing() as stage:
             turn.stay(replace(stage, number=number))
@@ -90,16 +109,22 @@ def orient(turn: Turn, *first: Part, urgency: Urgency = Urgency.REPLY) -> None:
 
 def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
     match turn.stage:
+        case Idle() if (people := turn.conversation.profile.accompanies) and _no_test(turn):
+            return (part("where.companion", count=len(people)),), ((NEW_TEST,),)
         case Idle():
             return (part("where.idle"),), ((NEW_TEST,),)
         case Enrolling(question=question) if turn.conversation.resumes is not None:
             return words_for(question), rows_for(question)
         case Enrolling() as stage:
-            return question_of(stage)
+            return question_of(stage, renewed=turn.conversation.profile.consented_at is not None)
         case ChoosingPlace() as stage:
             return (part("question.place"),), place_rows(turn, stage)
         case Held():
             code = turn.conversation.profile.reference or turn.conversation.id[:8]
+            if turn.conversation.profile.suitable:
+                return (part("cleared"),), ()
+            if turn.conversation.profile.hazards == (Hazard.ILL,):
+                return (part("held.ill"),), ((Answer("button.well-again", AGAIN),),)
             return (part("held", code=code),), ((Answer("button.tapped-wrong", AGAIN),),)
         case Planning() as stage:
             return _planning(turn, stage)
@@ -116,7 +141,8 @@ def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
             ready = _ready(released(turn.protocol))
             band = turn.conversation.age_band
             age = () if band is None else (part("opening.age-is", age=Term(f"age.{band}")),)
-            return (ready, *age), ((Answer("button.ready", READY),),)
+            again = (part("opening.stopped-today"),) if stopped_today(turn) else ()
+            return (*again, ready, *age), ((Answer("button.ready", READY),),)
         case AwaitingPosition() as stage:
             position = stage.phase.position
             return (
@@ -142,14 +168,26 @@ def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
             assert_never(turn.stage)
 
 
-def question_of(stage: Enrolling | Auditing) -> tuple[tuple[Part, ...], Rows]:
+def _no_test(turn: Turn) -> bool:
+    """Whether nothing of a test of their own has begun."""
+    conversation = turn.conversation
+    return conversation.profile.consented_at is None and conversation.age_band is None
+
+
+def question_of(
+    stage: Enrolling | Auditing, *, renewed: bool = False
+) -> tuple[tuple[Part, ...], Rows]:
     """Return the words and buttons of the question that is open, as it stands ticked."""
     rows = rows_for(stage.question, stage.ticked)
     match stage:
         case Auditing():
             return words_for(stage.question), rows
+        case Enrolling(question=Question.TRIAL, doubted=True, draft=draft):
+            return (part("trial.doubt", numbers=echo(draft.values)),), YES_OR_NO
         case Enrolling(question=Question.TRIAL, draft=draft) if not draft.values.empty:
             return (reading_wanted(Position.SEATED, draft.values, first=True),), rows
+        case Enrolling(question=Question.CONSENT) if renewed:
+            return words_for(stage.question), (*rows, (LANGUAGE,))
         case Enrolling(question=Question.CONSENT):
             step = STEPS[Question.CONSENT]
             return words_for(stage.question, step, max(STEPS.values())), (*rows, (LANGUAGE,))
@@ -171,7 +209,14 @@ def _aside(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
             rows = tuple((Answer(f"language.{code}", code),) for code in turn.context.languages)
             return (part("language.ask"),), rows
         case Asking(question=Question.DAY_KIND, test=number):
-            return (_day_asked(turn, number),), rows_for(Question.DAY_KIND)
+            return (day_asked(turn, number),), rows_for(Question.DAY_KIND)
+        case Asking(question=Question.REPEAT):
+            return (repeat_asked(turn),), repeat_rows(turn)
+        case Asking(question=Question.ACCOMPANY):
+            request = turn.conversation.profile.asked_by
+            share = Share.ALARMS if request is None else request.share
+            asked = part(f"question.accompany.{share}")
+            return (asked,), (*rows_for(Question.ACCOMPANY), (LANGUAGE,))
         case Asking(question=question):
             return words_for(question), rows_for(question)
         case NamingSymptom():
@@ -197,6 +242,11 @@ def _aside(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
                 (Answer("button.place-now", NOW),),
                 (Answer("button.place-earlier", EARLIER),),
             )
+        case ConfirmingDistress(grade=grade):
+            return (part(f"help.sure.{grade}"),), (
+                (Answer("button.help-yes", YES),),
+                (Answer("button.help-no", NO),),
+            )
         case ConfirmingStop():
             return (part("stop.sure"),), (
                 (Answer("button.stop-yes", YES), Answer("button.stop-no", NO)),
@@ -205,15 +255,6 @@ def _aside(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
             raise AssertionError("no question was put in between")
         case _:
             assert_never(turn.aside)
-
-
-def _day_asked(turn: Turn, number: int | None) -> Part:
-    """Return the words that ask for the kind of day: today's, or that of an earlier test."""
-    began = [t.began_at for t in turn.conversation.profile.tests if t.number == number]
-    days = {at.astimezone(turn.zone_info).date() for at in (*began[-1:], turn.at)}
-    if len(days) == 1:
-        return part("question.day-kind")
-    return part("question.day-kind.then", moment=Moment(began[-1], turn.zone))
 
 
 def reading_wanted(position: Position, known: Values, *, first: bool) -> Part:

@@ -3,18 +3,15 @@
 from dataclasses import replace
 from datetime import datetime
 
+from bot.engine.asides import ConfirmingReading, FixingReading
+from bot.engine.buttons import NEW_TEST, RESULTS, Rows, part
+from bot.engine.dialogues import silence
 from bot.engine.dialogues.closing import end
 from bot.engine.dialogues.orientation import orient, reading_wanted
 from bot.engine.drafts import with_draft
 from bot.engine.effects import Part, Urgency
-from bot.engine.state import (
-    AwaitingPosition,
-    AwaitingReading,
-    ConfirmingReading,
-    FixingReading,
-    Resting,
-)
-from bot.engine.turn import NEW_TEST, RESULTS, Turn, part
+from bot.engine.state import AwaitingPosition, AwaitingReading, Resting
+from bot.engine.turn import Turn
 from bot.protocol.record import Ending, PhaseStart, TestRecord, Values
 from bot.readings import echo
 
@@ -39,7 +36,11 @@ def start_clock(turn: Turn, stage: AwaitingPosition) -> None:
 
 
 def pass_time(turn: Turn, stage: Resting) -> None:
-    """Do what the clock calls for now, if anything: the reading, its heads-up, a progress note."""
+    """Do what the clock calls for now, if anything.
+
+    The reading, its heads-up, whether all is well, an answer to that which does not come, a
+    progress note.
+    """
     since_start = turn.at - stage.phase_started_at
     notes_due = sum(note <= since_start for note in stage.phase.progress)
     warn_at = stage.due_at - stage.protocol.heads_up
@@ -52,6 +53,10 @@ def pass_time(turn: Turn, stage: Resting) -> None:
             urgency=Urgency.TIMED,
             until=stage.due_at,
         )
+    elif checks_by(stage, turn.at) > stage.checks_put:
+        silence.ask_well(turn, stage)
+    elif stage.silent_since is not None and notes_due == stage.notes_shown:
+        silence.pass_silence(turn, stage)
     elif notes_due > stage.notes_shown:
         turn.stay(replace(stage, notes_shown=notes_due))
         turn.revise(
@@ -65,6 +70,11 @@ def pass_time(turn: Turn, stage: Resting) -> None:
         )
 
 
+def checks_by(stage: Resting | AwaitingReading, at: datetime) -> int:
+    """Return how many of the phase's questions whether all is well are due by an instant."""
+    return sum(check <= at - stage.phase_started_at for check in stage.phase.checks)
+
+
 def await_reading(turn: Turn, stage: Resting | AwaitingReading) -> None:
     """Wait for the stage's reading; silence counts from here."""
     turn.move(
@@ -75,9 +85,13 @@ def await_reading(turn: Turn, stage: Resting | AwaitingReading) -> None:
             slot_index=stage.slot_index,
             progress_number=stage.progress_number,
             notes_shown=stage.notes_shown,
+            checks_put=stage.checks_put,
             silent_since=turn.at,
         )
     )
+    if isinstance(stage, Resting) and stage.silent_since is not None:
+        awaited = _awaited(turn)
+        turn.stay(replace(awaited, silent_since=stage.silent_since, rung=stage.rung))
 
 
 def ask_for_reading(turn: Turn, stage: Resting | AwaitingReading) -> None:
@@ -122,8 +136,22 @@ def pass_over(turn: Turn, stage: AwaitingReading) -> None:
     turn.stay(replace(_awaited(turn), silent_since=stage.silent_since, rung=stage.rung))
 
 
-def go_on(turn: Turn, stage: Resting | AwaitingReading, record: TestRecord) -> bool:
-    """Go to what follows a planned reading. Returns False when it was the last of the test."""
+def go_on(
+    turn: Turn,
+    stage: Resting | AwaitingReading,
+    record: TestRecord,
+    *first: Part,
+    more: Rows = (),
+) -> bool:
+    """Go to what follows a planned reading. Returns False when it was the last of the test.
+
+    Args:
+        turn: The step.
+        stage: Where the reading was taken.
+        record: The test with the reading in it.
+        first: Words to say before those of the next position.
+        more: Buttons besides those of the next position.
+    """
     if stage.slot_index + 1 < len(stage.phase.slots):
         turn.move(
             Resting(
@@ -133,6 +161,7 @@ def go_on(turn: Turn, stage: Resting | AwaitingReading, record: TestRecord) -> b
                 slot_index=stage.slot_index + 1,
                 progress_number=stage.progress_number,
                 notes_shown=stage.notes_shown,
+                checks_put=checks_by(stage, turn.at),
             )
         )
         return True
@@ -140,7 +169,7 @@ def go_on(turn: Turn, stage: Resting | AwaitingReading, record: TestRecord) -> b
         turn.move(
             AwaitingPosition(record=record, phase_index=stage.phase_index + 1, silent_since=turn.at)
         )
-        orient(turn, urgency=Urgency.TIMED)
+        orient(turn, *first, more=more, urgency=Urgency.TIMED)
         return True
     return False
 

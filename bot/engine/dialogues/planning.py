@@ -1,31 +1,53 @@
 """Choosing day and time of a test: by buttons or in words, always said back before it counts."""
 
+import re
 from dataclasses import replace
 from datetime import date, datetime, time
-from zoneinfo import ZoneInfo
+from typing import Final
 
-from bot.booking.outcome import Unclear
+from bot.booking.outcome import Unclear, When
 from bot.booking.phrases import read_when
 from bot.booking.plan import Booking, ReminderKind, carried, objections, plan
 from bot.booking.zones import Instant, Skipped, settle
-from bot.engine.dialogues.offers import now_there, offered_days, offered_times
+from bot.engine.buttons import Rows, part
+from bot.engine.dialogues.offers import now_there
 from bot.engine.dialogues.orientation import CHANGE_ROWS, orient
 from bot.engine.dialogues.questionnaire import NO, YES
 from bot.engine.effects import ClockTime, Day, Moment, Part
 from bot.engine.state import Booked, Idle, Planning
-from bot.engine.turn import Turn, part
+from bot.engine.turn import Turn
+
+_DAY_TOKEN: Final = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
+_TIME_TOKEN: Final = re.compile(r"([01]\d|2[0-3])([0-5]\d)", re.ASCII)
 
 
-def begin(turn: Turn, *first: Part) -> None:
-    """Ask for the day of a test; a booking that stands is moved."""
+def begin(turn: Turn, *first: Part, more: Rows = ()) -> None:
+    """Ask for the day of a test; a booking that stands is moved.
+
+    Args:
+        turn: The step.
+        first: Words to say before.
+        more: Buttons besides those of the question.
+    """
+    _enter(turn)
+    orient(turn, *first, more=more)
+
+
+def _enter(turn: Turn) -> Planning:
+    """Go to choosing a day; a booking that stands is moved."""
     match turn.stage:
         case Booked() as stage:
-            turn.move(Planning(moving=stage.booking, sent=stage.sent, looked_at=stage.looked_at))
+            planning = Planning(moving=stage.booking, sent=stage.sent, looked_at=stage.looked_at)
         case Planning() as stage:
-            turn.move(replace(stage, day=None, at=None))
+            planning = _anew(stage)
         case _:
-            turn.move(Planning())
-    orient(turn, *first)
+            planning = Planning()
+    turn.move(planning)
+    return planning
+
+
+def _anew(stage: Planning) -> Planning:
+    return replace(stage, day=None, clock=None, at=None)
 
 
 def take_choice(turn: Turn, stage: Planning, choice: str) -> bool:
@@ -35,55 +57,98 @@ def take_choice(turn: Turn, stage: Planning, choice: str) -> bool:
             _book(turn, stage, stage.at)
             return True
         if choice == NO:
-            turn.move(replace(stage, day=None, at=None))
+            turn.move(_anew(stage))
             orient(turn)
             return True
         return False
-    if not (choice.isascii() and choice.isdigit()):
-        return False
-    index = int(choice[:3])
     if stage.day is None:
-        offered = offered_days(turn)
-        if index >= len(offered):
+        day = _day_of(choice)
+        if day is None:
             return False
-        turn.move(replace(stage, day=offered[index]))
-        orient(turn)
+        _take_day(turn, stage, day)
         return True
-    times = offered_times(turn, stage.day)
-    if index >= len(times):
+    clock = _TIME_TOKEN.fullmatch(choice)
+    if clock is None:
         return False
-    propose(turn, stage, stage.day, times[index])
+    propose(turn, stage, stage.day, time(int(clock[1]), int(clock[2])))
     return True
 
 
-def begin_with_words(turn: Turn, text: str) -> bool:
-    """Take a day or a time that was typed before it was asked for. False if it says neither."""
-    if isinstance(read_when(text, now_there(turn)), Unclear):
+def _day_of(choice: str) -> date | None:
+    if _DAY_TOKEN.fullmatch(choice) is None:
+        return None
+    try:
+        return date.fromisoformat(choice)
+    except ValueError:
+        return None
+
+
+def _take_day(turn: Turn, stage: Planning, day: date) -> None:
+    """Take a day; a time that was said before it is taken with it."""
+    if day < turn.today:
+        turn.move(replace(stage, day=None, at=None))
+        orient(turn, part("objection.in-the-past"))
+    elif stage.clock is not None:
+        propose(turn, stage, day, stage.clock)
+    else:
+        turn.move(replace(stage, day=day, at=None))
+        orient(turn)
+
+
+def says_when(turn: Turn, text: str) -> bool:
+    """Whether the text says a day or a time, if perhaps not yet which."""
+    return _told(read_when(text, now_there(turn)))
+
+
+def says_day(turn: Turn, text: str) -> bool:
+    """Whether the text says a day, so that it cannot be the answer to anything else."""
+    outcome = read_when(text, now_there(turn))
+    return isinstance(outcome, When) and outcome.day is not None
+
+
+def _told(outcome: When | Unclear) -> bool:
+    return isinstance(outcome, When) or bool(outcome.options)
+
+
+def begin_with_words(turn: Turn, text: str, *, today: bool = False) -> bool:
+    """Take a day or a time that was typed before it was asked for. False if it says neither.
+
+    Args:
+        turn: The step.
+        text: What was typed.
+        today: Whether a time alone is meant for this day.
+    """
+    if not says_when(turn, text):
         return False
-    match turn.stage:
-        case Booked() as stage:
-            turn.move(Planning(moving=stage.booking, sent=stage.sent, looked_at=stage.looked_at))
-        case _:
-            turn.move(Planning())
-    assert isinstance(turn.stage, Planning)
-    return take_words(turn, turn.stage, text)
+    stage = _enter(turn)
+    if today:
+        stage = replace(stage, day=turn.today)
+    return take_words(turn, stage, text)
 
 
 def take_words(turn: Turn, stage: Planning, text: str) -> bool:
-    """Take a day, a time, or both, as typed. Returns False when the words say neither."""
+    """Take a day, a time, or both, as typed. Returns False when the words say neither.
+
+    What is clear of an unclear answer is kept: the day, while the half of the day is asked.
+    """
     outcome = read_when(text, now_there(turn))
     if isinstance(outcome, Unclear):
-        key = f"when.{outcome.reason}"
         if outcome.reason == "nothing":
             return False
-        orient(turn, part(key))
+        days = {option.day for option in outcome.options}
+        day = days.pop() if len(days) == 1 else None
+        turn.move(replace(stage, day=day or stage.day, at=None))
+        orient(turn, part(f"when.{outcome.reason}"))
         return True
-    day, clock = outcome.day or stage.day, outcome.time
+    day, clock = outcome.day or stage.day, outcome.time or stage.clock
     if clock is None:
         turn.move(replace(stage, day=day, at=None))
         orient(turn)
     elif day is None:
+        turn.move(replace(stage, clock=clock, at=None))
         orient(turn, part("when.which-day"))
+    elif outcome.time is None:
+        _take_day(turn, stage, day)
     else:
         propose(turn, stage, day, clock)
     return True
@@ -93,7 +158,7 @@ def propose(turn: Turn, stage: Planning, day: date, clock: time) -> None:
     """Say day and time back to be confirmed, or why they will not do."""
     zone = turn.zone
     settled = settle(datetime.combine(day, clock), zone)
-    back = replace(stage, day=None, at=None)
+    back = _anew(stage)
     if not isinstance(settled, Instant):
         turn.move(back)
         key = "when.skipped" if isinstance(settled, Skipped) else "when.doubled"
@@ -108,39 +173,43 @@ def propose(turn: Turn, stage: Planning, day: date, clock: time) -> None:
         turn.move(back)
         orient(turn, part(f"objection.{objection}"))
         return
-    turn.move(replace(stage, day=day, at=settled.at))
+    turn.move(replace(stage, day=day, clock=None, at=settled.at))
     orient(turn)
 
 
 def _book(turn: Turn, stage: Planning, at: datetime) -> None:
     """The time is right: book it, unless it has passed while it was being confirmed."""
     if at <= turn.at:
-        turn.move(replace(stage, day=None, at=None))
+        turn.move(_anew(stage))
         orient(turn, part("objection.in-the-past"))
         return
-    profile = turn.conversation.profile
-    zone = turn.zone
-    if stage.moving is not None:
-        booking = replace(
-            stage.moving,
-            at=at,
-            zone=zone,
-            booked_at=turn.at,
-            sequence=stage.moving.sequence + 1,
-            put_off=False,
-        )
-    else:
-        turn.know(bookings=profile.bookings + 1)
-        booking = Booking(number=profile.bookings + 1, at=at, zone=zone, booked_at=turn.at)
+    booking = book(turn, stage.moving, at)
     reminders = plan(booking, turn.context.reminders, turn.context.quiet)
     put_down(turn, booking, carried(reminders, stage.sent))
 
 
-def put_down(turn: Turn, booking: Booking, sent: frozenset[ReminderKind]) -> None:
+def book(turn: Turn, moving: Booking | None, at: datetime) -> Booking:
+    """Return a booking at that time: a new one, or the one that stands, moved."""
+    if moving is not None:
+        return replace(
+            moving,
+            at=at,
+            zone=turn.zone,
+            booked_at=turn.at,
+            sequence=moving.sequence + 1,
+            put_off=False,
+        )
+    number = turn.conversation.profile.bookings + 1
+    turn.know(bookings=number)
+    return Booking(number=number, at=at, zone=turn.zone, booked_at=turn.at)
+
+
+def put_down(turn: Turn, booking: Booking, sent: frozenset[ReminderKind], *first: Part) -> None:
     """Let a booking stand: say so, and send the calendar file."""
+    turn.know(repeat_offered_at=None)
     turn.move(Booked(booking=booking, sent=sent))
     moment = Moment(booking.at, booking.zone)
-    turn.say(part("booked", moment=moment), *paused_note(turn), rows=CHANGE_ROWS)
+    turn.say(*first, part("booked", moment=moment), *paused_note(turn), rows=CHANGE_ROWS)
     turn.hand_calendar(booking)
 
 
@@ -154,41 +223,5 @@ def leave(turn: Turn, stage: Planning) -> None:
     if stage.moving is None:
         turn.move(Idle())
     else:
-        turn.move(Booked(booking=stage.moving, sent=stage.sent))
+        turn.move(Booked(booking=stage.moving, sent=stage.sent, looked_at=stage.looked_at))
     orient(turn, part("left"))
-
-
-def cancel(turn: Turn, booking: Booking) -> None:
-    """Call a booking off. No reminder of it will come any more."""
-    turn.move(Idle())
-    turn.say(part("cancelled", moment=Moment(booking.at, booking.zone)))
-    turn.hand_calendar(replace(booking, sequence=booking.sequence + 1), cancelled=True)
-
-
-def travel(turn: Turn, zone: str) -> None:
-    """The person's clock has changed: a booking keeps its time of day on the new clock."""
-    stage = turn.take_resume()
-    turn.move(stage)
-    match stage:
-        case Booked(booking=booking) | Planning(moving=Booking() as booking):
-            _carry(turn, stage, booking, zone)
-        case _:
-            orient(turn)
-
-
-def _carry(turn: Turn, stage: Booked | Planning, booking: Booking, zone: str) -> None:
-    local = booking.at.astimezone(ZoneInfo(booking.zone)).replace(tzinfo=None)
-    settled = settle(local, zone)
-    if not isinstance(settled, Instant) or settled.at <= turn.at:
-        begin(turn, part("travel.choose-anew"))
-        return
-    carried_over = replace(booking, at=settled.at, zone=zone, sequence=booking.sequence + 1)
-    kept = part("travel.kept", moment=Moment(carried_over.at, zone))
-    match stage:
-        case Booked(sent=sent):
-            turn.move(Booked(booking=carried_over, sent=sent))
-            turn.say(kept)
-        case Planning():
-            turn.move(replace(stage, moving=carried_over, day=None, at=None))
-            orient(turn, kept)
-    turn.hand_calendar(carried_over)

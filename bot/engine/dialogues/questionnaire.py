@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final, assert_never
 
+from bot.engine.asides import Question
+from bot.engine.buttons import Answer, Rows, part
 from bot.engine.effects import Part
 from bot.engine.hearing import normalised
 from bot.engine.options import OPTIONS
-from bot.engine.state import Question
-from bot.engine.turn import Answer, Rows, part
+from bot.engine.profile import Share
 from bot.engine.vocabulary import NEGATIONS, WHOLE, Word
 from bot.protocol.circumstances import (
     Cuff,
@@ -77,11 +78,16 @@ SHAPES: Final[Mapping[Question, Shape]] = MappingProxyType({
     Question.DAY_SCORE: Pick(_SCORES, "strength", columns=4),
     Question.REPEAT: Pick(("now", "in-an-hour", "afternoon", "not-today"), "repeat"),
     Question.DELETE: Pick((YES, NO), "delete"),
+    Question.SHARE: Pick((*Share, NO), "share"),
+    Question.ACCOMPANY: Pick((YES, NO), "accompany"),
 })  # fmt: skip
 
 _NUMBERS_ARE_ANSWERS: Final = frozenset({
     Question.AGE, Question.WATCH_HOUR, Question.WATCH_LINE, Question.DAY_SCORE,
 })  # fmt: skip
+
+_YES_MEANS: Final[Mapping[Question, str]] = MappingProxyType({Question.WATCH: "daily"})
+"""What a plain yes means to a question that is asked as one."""
 
 
 def rows_for(question: Question, ticked: tuple[str, ...] = ()) -> Rows:
@@ -113,7 +119,8 @@ def rows_for(question: Question, ticked: tuple[str, ...] = ()) -> Rows:
 def picked(question: Question, text: str) -> str | None:
     """Return the choice that a typed answer picks, if it picks just one.
 
-    A choice can be typed by its words or, where numbers mean nothing else, by its place.
+    A choice can be typed by its words or, where numbers mean nothing else, by its place. Nothing
+    is deleted by a place.
     """
     shape = SHAPES[question]
     if not isinstance(shape, Pick):
@@ -122,7 +129,9 @@ def picked(question: Question, text: str) -> str | None:
     named = [c for c in shape.choices if plain in _phrases(question, c)]
     if len(named) == 1:
         return named[0]
-    if plain.isascii() and plain.isdigit():
+    if question in _YES_MEANS and plain in WHOLE[Word.YES]:
+        return _YES_MEANS[question]
+    if plain.isascii() and plain.isdigit() and question is not Question.DELETE:
         if question in _NUMBERS_ARE_ANSWERS:
             return plain if plain in shape.choices else None
         place = int(plain[:3])

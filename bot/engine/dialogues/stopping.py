@@ -1,11 +1,17 @@
 """Stopping, for whatever reason. The safety words always come first."""
 
 from dataclasses import replace
+from datetime import timedelta
+from typing import Final
 
-from bot.engine.context import StopLines
+from bot.distress import Grade
+from bot.engine.asides import ConfirmingDistress
+from bot.engine.buttons import RESULTS, Always, part
+from bot.engine.dialogues import recovering
 from bot.engine.dialogues.closing import ask_reason, end, finish
+from bot.engine.dialogues.crossing import Crossing, crossed
 from bot.engine.dialogues.orientation import orient
-from bot.engine.effects import Urgency
+from bot.engine.effects import Notice, Param, Part, Urgency
 from bot.engine.hearing import reason_in
 from bot.engine.state import (
     Auditing,
@@ -16,15 +22,22 @@ from bot.engine.state import (
     Finished,
     Resting,
 )
-from bot.engine.turn import RESULTS, Always, Turn, part
+from bot.engine.turn import Turn
 from bot.protocol.definition import Position
 from bot.protocol.record import Ending, Reading, StopReason, TestRecord, Values
+
+AFTERWARDS: Final = timedelta(hours=1)
+"""So long after a test a call for help is taken to belong to it (design choice)."""
 
 
 def stop(turn: Turn) -> None:
     """Stop the test: lie down first, then the reason."""
     if turn.running is not None:
+        standing = _upright(turn)
+        turn.tell(Notice.STOPPED)
         record = end(turn, Ending.STOPPED)
+        if standing:
+            recovering.lie_down(turn, record.number)
         turn.say(part("stop.now"), urgency=Urgency.SAFETY)
         ask_reason(turn, record)
         orient(turn)
@@ -40,24 +53,72 @@ def stop(turn: Turn) -> None:
         orient(turn, part("stop.nothing"))
 
 
+def _upright(turn: Turn) -> bool:
+    running = turn.running
+    return running is not None and running.phase.position is Position.STANDING
+
+
 def near_faint(turn: Turn, words: str | None = None) -> None:
     """Answer words of a faint that is near; a running test ends."""
+    match turn.aside:
+        case ConfirmingDistress(grade=Grade.NEAR_FAINT):
+            turn.settle()
+        case _:
+            pass
     match turn.stage:
         case AwaitingStopReason() as stage:
             turn.say(part("faint.lie-down"), urgency=Urgency.SAFETY)
             take_reason(turn, stage, StopReason.FELT_FAINT, words)
         case _ if turn.running is not None:
-            end(turn, Ending.STOPPED, StopReason.FELT_FAINT)
-            turn.say(part("faint.now"), rows=((RESULTS,),), urgency=Urgency.SAFETY)
+            _end_lying_down(turn, StopReason.FELT_FAINT, Notice.FELT_FAINT, words)
         case _:
+            _look_after(turn, Notice.FELT_FAINT)
             _not_now(turn)
             turn.say(part("faint.lie-down"), urgency=Urgency.SAFETY)
 
 
 def unwell(turn: Turn) -> None:
     """Not all right, when asked: the test ends lying down."""
-    end(turn, Ending.STOPPED, StopReason.UNWELL)
+    _end_lying_down(turn, StopReason.UNWELL, Notice.STOPPED)
+
+
+def _end_lying_down(
+    turn: Turn, reason: StopReason, notice: Notice, words: str | None = None
+) -> None:
+    turn.tell(notice)
+    record = end(turn, Ending.STOPPED, reason, words)
+    recovering.lie_down(turn, record.number)
     turn.say(part("faint.now"), rows=((RESULTS,),), urgency=Urgency.SAFETY)
+
+
+def silent(turn: Turn) -> None:
+    """Nobody answers: the test ends, whoever is linked is told, and the screen says what to do."""
+    turn.tell(Notice.SILENT)
+    record = end(turn, Ending.SILENT)
+    recovering.lie_down(turn, record.number)
+    turn.say(part("silence.closed"), rows=((RESULTS,),), urgency=Urgency.SAFETY)
+
+
+def _look_after(turn: Turn, notice: Notice) -> None:
+    """Look after somebody who calls for help soon after a test has ended."""
+    record = turn.latest
+    ended_at = None if record is None else record.ended_at
+    if record is not None and ended_at is not None and turn.at - ended_at <= AFTERWARDS:
+        turn.tell(notice)
+        recovering.lie_down(turn, record.number)
+
+
+def past_a_line(turn: Turn, source: str) -> bool:
+    """End the test by the reading just put down, if it crosses a stop line. False if not."""
+    record = turn.record
+    if turn.running is None or record is None or not record.readings:
+        return False
+    last = record.readings[-1]
+    crossing = crossed(record, last.position, last.values, turn.context.stop_lines)
+    if crossing is None or source not in last.sources:
+        return False
+    end_for_reading(turn, last, crossing)
+    return True
 
 
 def _not_now(turn: Turn) -> None:
@@ -66,44 +127,81 @@ def _not_now(turn: Turn) -> None:
         turn.go_back()
 
 
-def emergency(turn: Turn) -> None:
+def emergency(turn: Turn, words: str | None = None) -> None:
     """Answer words of an emergency before anything else; a running test ends."""
+    if isinstance(turn.aside, ConfirmingDistress):
+        turn.settle()  # it was asked whether help is needed
     was_running = turn.running is not None
     _not_now(turn)
     if was_running:
-        end(turn, Ending.EMERGENCY)
+        turn.tell(Notice.EMERGENCY)
+        record = end(turn, Ending.EMERGENCY, words=words)
+        recovering.lie_down(turn, record.number)
     elif isinstance(turn.stage, AwaitingStopReason):
-        record = replace(turn.stage.record, ending=Ending.EMERGENCY)
+        _look_after(turn, Notice.EMERGENCY)
+        record = replace(turn.stage.record, ending=Ending.EMERGENCY, stop_words=words)
         turn.move(Finished(record=record))
         turn.keep(record)
+    else:
+        _look_after(turn, Notice.EMERGENCY)
     rows = ((RESULTS,),) if turn.record is not None else ()
     over = (part("emergency.test-over"),) if was_running else ()
     turn.say(part("emergency.now"), *over, rows=rows, urgency=Urgency.SAFETY)
 
 
-def crossed(position: Position, values: Values, lines: StopLines) -> str | None:
-    """Return the key of the safety words when numbers cross a stop line, else `None`."""
-    systolic, diastolic = values.systolic, values.diastolic
-    if (systolic is not None and systolic >= lines.systolic_from) or (
-        diastolic is not None and diastolic >= lines.diastolic_from
-    ):
-        return "unsafe.high"
-    standing = position is Position.STANDING
-    if standing and systolic is not None and systolic < lines.standing_systolic_below:
-        return "unsafe.low"
-    return None
-
-
-def end_for_reading(turn: Turn, reading: Reading, words: str) -> None:
+def end_for_reading(turn: Turn, reading: Reading, crossing: Crossing) -> None:
     """End the test because a reading crossed a stop line."""
-    end(turn, Ending.UNSAFE_READING)
-    say_unsafe(turn, reading, words)
+    corrected = _upright(turn) and reading.position is not Position.STANDING
+    turn.tell(Notice.UNSAFE_READING)
+    record = end(turn, Ending.UNSAFE_READING)
+    _then(turn, record, crossing)
+    say_unsafe(turn, reading, crossing, corrected=corrected)
 
 
-def say_unsafe(turn: Turn, reading: Reading, words: str) -> None:
+def after_correction(turn: Turn, reading: Reading, crossing: Crossing) -> None:
+    """Say what a correction after the end means; soon after it the person is looked after."""
+    record = turn.latest
+    ended_at = None if record is None else record.ended_at
+    if record is not None and ended_at is not None and turn.at - ended_at <= AFTERWARDS:
+        turn.tell(Notice.UNSAFE_READING)
+        _then(turn, record, crossing)
+    say_unsafe(turn, reading, crossing)
+
+
+def _then(turn: Turn, record: TestRecord, crossing: Crossing) -> None:
+    if crossing is Crossing.HIGH:
+        recovering.measure_again(turn, record.number)
+    else:
+        recovering.lie_down(turn, record.number)
+
+
+def say_unsafe(
+    turn: Turn, reading: Reading, crossing: Crossing, *, corrected: bool = False
+) -> None:
     """Say what to do about a reading that crossed a stop line."""
     rows = ((fix_button(turn, reading.number), RESULTS),)
-    turn.say(part(words, pressures=pressures(reading.values)), rows=rows, urgency=Urgency.SAFETY)
+    values: dict[str, Param] = {"pressures": pressures(reading.values)}
+    if reading.values.heart_rate is not None:
+        values["heart_rate"] = reading.values.heart_rate
+    lie_down = corrected and crossing is not Crossing.HIGH
+    key = "unsafe.corrected" if lie_down else f"unsafe.{crossing}"
+    turn.say(Part(key, values), rows=rows, urgency=Urgency.SAFETY)
+
+
+def fall_with_symptoms(turn: Turn) -> bool:
+    """End the test if a symptom that was just told goes with a large fall. False if it does not."""
+    running, record = turn.running, turn.record
+    if running is None or record is None or running.phase.position is not Position.STANDING:
+        return False
+    standing = [r for r in record.readings if r.position is Position.STANDING]
+    if not standing:
+        return False
+    last = standing[-1]
+    lines = turn.context.stop_lines
+    if crossed(record, last.position, last.values, lines) is not Crossing.FALL:
+        return False
+    end_for_reading(turn, last, Crossing.FALL)
+    return True
 
 
 def pressures(values: Values) -> str:
@@ -122,6 +220,8 @@ def take_reason(
     """Keep the reason of a stop, told or not, and hand over what was measured."""
     record: TestRecord = replace(stage.record, stop_reason=reason, stop_words=words)
     turn.keep(record)
+    if reason is StopReason.EQUIPMENT:
+        turn.recover(None)  # nothing of how they feel made them stop
     if reason is not None:
         turn.say(part("stop.thanks"))
     finish(turn, record)

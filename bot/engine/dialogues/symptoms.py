@@ -1,34 +1,48 @@
 """Symptoms, told at any time; they keep their time and the phase they came in."""
 
 from dataclasses import replace
+from datetime import timedelta
 
+from bot.engine.asides import NamingSymptom, RatingSymptom
+from bot.engine.buttons import part
 from bot.engine.dialogues.closing import put_down
 from bot.engine.dialogues.orientation import orient
-from bot.engine.dialogues.stopping import near_faint, on_the_clock
+from bot.engine.dialogues.stopping import fall_with_symptoms, near_faint, on_the_clock
 from bot.engine.effects import Part, Term
 from bot.engine.hearing import SymptomHeard
-from bot.engine.state import NamingSymptom, RatingSymptom, Resting
-from bot.engine.turn import Turn, part
+from bot.engine.state import Booked, Finished, Idle, Resting
+from bot.engine.turn import Turn
 from bot.protocol.definition import Position
 from bot.protocol.record import Symptom, SymptomReport
 
 STRONG = 7
 """From this strength on, a standing person is reminded how to stop (design choice)."""
 
+NOTED_FOR = timedelta(minutes=30)
+"""So long after a test symptoms still go into its result (design choice)."""
+
 
 def ask_which(turn: Turn) -> None:
     """Ask which symptom, if there is a test to note it in."""
-    if turn.record is None:
-        orient(turn, part("symptom.no-test"))
+    if not _may_note(turn):
         return
     turn.put(NamingSymptom())
     orient(turn)
 
 
+def _may_note(turn: Turn) -> bool:
+    """Whether a test runs or has only just ended; if not, say when symptoms are noted."""
+    record = turn.record
+    if record is not None and (record.ended_at is None or turn.at - record.ended_at <= NOTED_FOR):
+        return True
+    enrolled = turn.conversation.profile.enrolled
+    orient(turn, part("symptoms.later" if enrolled else "symptom.no-test"))
+    return False
+
+
 def tell(turn: Turn, heard: tuple[SymptomHeard, ...], words: str | None) -> None:
     """Note symptoms and answer; ask for the strength of the last one if it was not said."""
-    if turn.record is None:
-        orient(turn, part("symptom.no-test"))
+    if not _may_note(turn):
         return
     noted = note(turn, heard, words)
     if heard[-1].strength is None:
@@ -36,8 +50,10 @@ def tell(turn: Turn, heard: tuple[SymptomHeard, ...], words: str | None) -> None
     if turn.running is not None and any(s.symptom is Symptom.FAINT for s in heard):
         near_faint(turn)
         return
+    if fall_with_symptoms(turn):
+        return
     if heard[-1].strength is None:
-        turn.put(RatingSymptom(index=len(turn.record.symptoms) - 1))
+        turn.put(RatingSymptom(index=len(turn.held_record.symptoms) - 1))
         orient(turn, *noted)
     else:
         turn.drop()
@@ -75,7 +91,7 @@ def take_strength(turn: Turn, aside: RatingSymptom, strength: int) -> None:
 
 def answer(turn: Turn, parts: tuple[Part, ...]) -> None:
     """Say that something was noted, and put the open question again if there is one."""
-    if turn.aside is None and (turn.running is None or isinstance(turn.stage, Resting)):
+    if turn.aside is None and isinstance(turn.stage, Idle | Booked | Finished | Resting):
         turn.say(*parts)
     else:
         orient(turn, *parts)

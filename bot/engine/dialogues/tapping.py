@@ -4,6 +4,19 @@ from dataclasses import replace
 from datetime import timedelta
 from typing import Final
 
+from bot.engine.asides import (
+    Asking,
+    ChoosingLanguage,
+    ConfirmingDistress,
+    ConfirmingReading,
+    ConfirmingStop,
+    FixingReading,
+    NamingSymptom,
+    PlacingReading,
+    Question,
+    RatingSymptom,
+)
+from bot.engine.buttons import part
 from bot.engine.dialogues import (
     anywhere,
     auditing,
@@ -13,9 +26,12 @@ from bot.engine.dialogues import (
     orientation,
     pacing,
     planning,
+    recovering,
     reminding,
+    silence,
     stopping,
     symptoms,
+    trial,
 )
 from bot.engine.dialogues.offers import NOW
 from bot.engine.dialogues.questionnaire import DONE, SHAPES, Pick, Tick, Typed
@@ -23,7 +39,6 @@ from bot.engine.effects import Urgency
 from bot.engine.hearing import SymptomHeard
 from bot.engine.questions import asked_by_aside, asked_by_stage
 from bot.engine.state import (
-    Asking,
     Auditing,
     AwaitingAgeBand,
     AwaitingPosition,
@@ -31,20 +46,13 @@ from bot.engine.state import (
     AwaitingReady,
     AwaitingStopReason,
     Booked,
-    ChoosingLanguage,
     ChoosingPlace,
-    ConfirmingReading,
-    ConfirmingStop,
     Enrolling,
-    FixingReading,
     Held,
-    NamingSymptom,
-    PlacingReading,
     Planning,
-    Question,
-    RatingSymptom,
+    Resting,
 )
-from bot.engine.turn import Turn, part
+from bot.engine.turn import Turn
 from bot.protocol.record import AgeBand, StopReason, Symptom
 
 DOUBLE_TAP: Final = timedelta(seconds=5)
@@ -63,17 +71,22 @@ def choice_tapped(turn: Turn, token: str) -> None:
     if again and answered_at is not None and turn.at - answered_at <= DOUBLE_TAP:
         return
     question, _, choice = token.rpartition(":")
-    if question in ("", "fix", "result"):
+    if question in ("", "fix", "use", "result"):
         if not anywhere.tap(turn, question, choice):
             orientation.orient(turn, part("stale"))
         return
     ticking = _is_tick(turn, question, choice)
-    if question == asked_by_aside(turn.conversation):
+    if question == recovering.asked(turn.conversation):
+        taken = recovering.tap(turn, choice)
+    elif question == asked_by_aside(turn.conversation):
         taken = _answer_aside(turn, choice)
     elif question == asked_by_stage(turn.conversation):
         if choice != orientation.FINE:
             turn.drop()
         taken = _answer_stage(turn, choice)
+    elif choice == orientation.FINE and turn.running is not None:
+        silence.all_well(turn)  # an answer that comes late is still a sign of life
+        return
     else:
         taken = False
     if not taken:
@@ -111,6 +124,8 @@ def _answer_aside(turn: Turn, choice: str) -> bool:
             corrections.confirm(turn, aside)
         case ConfirmingReading() as aside if choice == orientation.NO:
             corrections.deny(turn, aside)
+        case ConfirmingDistress(grade=grade) if choice in (orientation.YES, orientation.NO):
+            anywhere.help_meant(turn, grade, meant=choice == orientation.YES)
         case ConfirmingStop() if choice in (orientation.YES, orientation.NO):
             anywhere.stop_meant(turn, meant=choice == orientation.YES)
         case _:
@@ -155,6 +170,8 @@ def _answer_stage(turn: Turn, choice: str) -> bool:
     match turn.stage:
         case AwaitingAgeBand() if choice in _AGE_BANDS:
             opening.take_age_band(turn, AgeBand(choice))
+        case Enrolling(question=Question.TRIAL) as stage:
+            return trial.take_choice(turn, stage, choice)
         case Enrolling() | Auditing() as stage if choice in _choices(stage.question):
             return _answer_question(turn, stage, choice)
         case Held() if choice == orientation.AGAIN:
@@ -171,9 +188,9 @@ def _answer_stage(turn: Turn, choice: str) -> bool:
             opening.start_test(turn, stage)
         case AwaitingPosition() as stage if choice == orientation.IN_POSITION:
             pacing.start_clock(turn, stage)
-        case AwaitingPosition() | AwaitingReading() if choice == orientation.FINE:
-            orientation.orient(turn, part("silence.good"))
-        case AwaitingPosition() | AwaitingReading() if choice == orientation.UNWELL:
+        case AwaitingPosition() | AwaitingReading() | Resting() if choice == orientation.FINE:
+            silence.all_well(turn)
+        case AwaitingPosition() | AwaitingReading() | Resting() if choice == orientation.UNWELL:
             stopping.unwell(turn)
         case AwaitingStopReason() as stage if choice in _STOP_REASONS:
             stopping.take_reason(turn, stage, StopReason(choice))

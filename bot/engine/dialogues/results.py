@@ -1,0 +1,79 @@
+"""Earlier results: shown again, listed, and laid side by side."""
+
+from bot.engine.buttons import Always, Rows, part
+from bot.engine.dialogues import closing, orientation, stopping
+from bot.engine.dialogues.daybook import counterparts
+from bot.engine.effects import ClockTime, Day, Form, Param
+from bot.engine.state import AwaitingStopReason, Finished
+from bot.engine.turn import Turn
+
+
+def show_results(turn: Turn) -> None:
+    """Send the latest result again, or list them when there are several."""
+    tests = [t for t in turn.conversation.profile.tests if t.measured]
+    match turn.stage:
+        case AwaitingStopReason() as stage:
+            stopping.take_reason(turn, stage, None)
+        case _ if turn.running is None and len(tests) > 1:
+            turn.say(part("results.which", count=len(tests)), rows=_results_rows(turn))
+        case Finished() as stage:
+            closing.hand_over(turn, stage.record)
+        case _ if turn.running is None and tests:
+            show_test(turn, tests[0].number)
+        case _:
+            orientation.orient(turn, part("results.not-yet"))
+
+
+def _results_rows(turn: Turn) -> Rows:
+    tests = [t for t in turn.conversation.profile.tests if t.measured]
+    rows: list[tuple[Always, ...]] = []
+    for test in tests[-12:]:
+        there = test.began_at.astimezone(turn.zone_info)
+        values: dict[str, Param] = {
+            "number": test.number,
+            "day": Day(there.date()),
+            "time": ClockTime(there.time()),
+        }
+        key = "label.test" if test.day is None else f"label.test.{test.day}"
+        rows.append((Always(key, f"result:{test.number}", values),))
+    pair = counterparts(turn.conversation.profile)
+    compare = "button.compare" if pair is None else "button.compare.days"
+    return (*rows, (Always(compare, "compare"),))
+
+
+def show_named(turn: Turn, number: int, *, sure: bool) -> bool:
+    """Show the test with a number that was typed.
+
+    Args:
+        turn: The step.
+        number: The test's.
+        sure: Whether a test was named; else a number that is none's says nothing.
+    """
+    known = any(t.number == number and t.measured for t in turn.conversation.profile.tests)
+    if known or sure:
+        show_test(turn, number)
+    return known or sure
+
+
+def show_test(turn: Turn, number: int) -> None:
+    """Send the results of one test again."""
+    if isinstance(turn.stage, Finished) and turn.stage.record.number == number:
+        closing.hand_over(turn, turn.stage.record)
+        return
+    if not any(t.number == number and t.measured for t in turn.conversation.profile.tests):
+        orientation.orient(turn, part("results.not-yet"))
+        return
+    for form in (Form.SUMMARY, *closing.FILES):
+        turn.recall(form, number)
+
+
+def compare(turn: Turn) -> None:
+    """Lay a good and a bad day side by side, or else the last two tests."""
+    tests = [t for t in turn.conversation.profile.tests if t.measured]
+    pair = counterparts(turn.conversation.profile)
+    if pair is not None:
+        turn.compare(pair[0].number, pair[1].number)
+    elif len(tests) > 1:
+        turn.compare(tests[-2].number, tests[-1].number)
+    else:
+        orientation.orient(turn, part("results.not-yet"))

@@ -1,0 +1,103 @@
+"""Corrections that name the wrong number too: "123/78 not 213/78", "es 123/78, no 213/78"."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from bot.protocol.record import Values
+from bot.readings.dissection import take_apart
+from bot.readings.languages import LANGUAGES
+from bot.readings.outcome import Outcome, Problem, Understood, Unreadable
+from bot.readings.pieces import Group, Label
+from bot.readings.taking import taken
+from bot.readings.tokens import Kind, Token
+
+_NOTHING: Final = Values()
+
+_PHRASES: Final = tuple(
+    tuple(phrase.split())
+    for language in LANGUAGES
+    for phrase in language.instead.split(", ")
+    if phrase
+)
+_SAYS: Final = frozenset({"es", "era", "son", "eran", "fue"})
+_ENDS: Final = frozenset({",", ";", "and", "y", "but", "pero"})
+
+
+def instead(
+    text: str, tokens: tuple[Token, ...], known: Values, before: Values | None
+) -> Understood | Unreadable | None:
+    """Read numbers that are followed by those they are not.
+
+    What comes after those is an addition, or holds no number.
+    """
+    for place, after in _places(tokens):
+        first = taken(text, tokens[:place], known, before)
+        end = _end(tokens, after)
+        wrong = _numbers(tokens[after:end])
+        if not isinstance(first, Understood) or wrong is None:
+            continue
+        given = (first.values.systolic, first.values.diastolic, first.values.heart_rate)
+        right = [number for number in given if number is not None]
+        if len(wrong) > len(right) or set(wrong) <= set(right):
+            continue
+        if tokens[place].key == "no" and (
+            tokens[0].key not in _SAYS or _reads(text, tokens[after:end])
+        ):
+            # "124/76, no 126/76" says that the second are wrong, or that the first are.
+            return Unreadable(problem=Problem.WHICH_NUMBER)
+        more = tokens[end:]
+        if not any(token.kind in {Kind.NUMBER, Kind.ODD} for token in more):
+            return first
+        return _with(text, first, more, known, before)
+    return None
+
+
+def _with(
+    text: str, first: Understood, more: tuple[Token, ...], known: Values, before: Values | None
+) -> Understood | None:
+    """Return a reading with what is said after it, if that is a part that it lacks."""
+    second = taken(text, more, known.updated(first.values), before)
+    if not isinstance(second, Understood):
+        return None
+    if first.values.updated(second.values) != second.values.updated(first.values):
+        return None
+    return Understood(values=first.values.updated(second.values), correction=first.correction)
+
+
+def _places(tokens: tuple[Token, ...]) -> Iterator[tuple[int, int]]:
+    """Yield where what parts right from wrong begins, and the place after it."""
+    keys = tuple(token.key for token in tokens)
+    for place in range(1, len(tokens) - 1):
+        for phrase in _PHRASES:
+            after = place + len(phrase)
+            if keys[place:after] == phrase:
+                yield place, after
+        number = tokens[place + 1].kind is Kind.NUMBER
+        if keys[place - 1 : place + 1] == (",", "no") and number:
+            yield place, place + 1
+
+
+def _end(tokens: tuple[Token, ...], first: int) -> int:
+    return next(
+        (
+            place
+            for place in range(first, len(tokens))
+            if tokens[place].kind is Kind.BREAK or tokens[place].key in _ENDS
+        ),
+        len(tokens),
+    )
+
+
+def _numbers(tokens: tuple[Token, ...]) -> tuple[int, ...] | None:
+    """Return the numbers of tokens that hold one group of them, and labels at most."""
+    items = take_apart(tokens).items
+    groups = [item for item in items if isinstance(item, Group)]
+    if len(groups) != 1 or not all(isinstance(item, Group | Label) for item in items):
+        return None
+    group = groups[0]
+    return None if group.odd or group.foreign else group.shape.numbers
+
+
+def _reads(text: str, tokens: tuple[Token, ...]) -> bool:
+    outcome: Outcome = taken(text, tokens, _NOTHING)
+    return isinstance(outcome, Understood)

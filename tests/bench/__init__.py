@@ -1,0 +1,1 @@
+"""What the parts cost, measured; run a module by name."""
