@@ -15,6 +15,7 @@ from bot.runtime.ports import Store
 from bot.store import open_store
 from bot.testing.player import Player, Shown
 from bot.testing.script import Script, read_script
+from bot.texts import language_for
 
 FIRST = "clear-rise.txt"
 
@@ -40,7 +41,7 @@ def show(path: Path | None, results: Path, *, pause: float = 0.0) -> Path:
         for shown in player.play():
             _show(screen, script, shown, folder)
             time.sleep(pause)
-        _keep_results(store, player.conversation_id, script.language, folder)
+        _keep_results(store, player.conversation_id, language_for(script.language), folder)
         store.close()
     return folder
 

@@ -204,3 +204,10 @@ def test_try_goes_on_where_it_was(tmp_path: Path) -> None:
     second.reads("Step 1 of 3: lying down.")
     second.leaves()
     assert "How old are you" not in second.seen
+
+
+def test_play_keeps_the_results_of_a_spanish_script(tmp_path: Path) -> None:
+    """A client's language with its country, as in es-MX, is no reason to lose the results."""
+    done = wallside("play", str(ROOT / "demo_scripts" / "subida-clara.txt"), folder=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert list((tmp_path / "wallside-results" / "subida-clara").glob("*.pdf"))
