@@ -42,7 +42,7 @@ class Settings(BaseSettings):
     invited_only: bool = False
     bot_name: str = ""
     medicine_plan: str = ""
-    emergency_number: str = Field(default="", pattern=r"^[0-9+ /-]{0,24}$")
+    emergency_number: str = Field(default="", pattern=r"^$|^\+?[0-9][0-9 /-]{0,21}[0-9]$")
     consent_version: int = Field(default=1, ge=1)
     speed: float = Field(default=1.0, gt=0, le=1000)
 

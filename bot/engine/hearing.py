@@ -9,6 +9,7 @@ from rapidfuzz.distance import OSA
 
 from bot.distress import unwell
 from bot.engine.vocabulary import (
+    BARE_YES,
     DOWN,
     NOT_STOP,
     REASONS,
@@ -81,6 +82,17 @@ def stop(text: str) -> bool:
 def down(text: str) -> bool:
     """Whether the message says that somebody sits or lies down."""
     return _found(text, DOWN) is not None
+
+
+def bare_yes(text: str) -> bool:
+    """Whether the message is a yes and no more, which answers no question how somebody is."""
+    return normalised(text) in BARE_YES
+
+
+def tells_reason(text: str) -> bool:
+    """Whether the words name a reason to stop as it is offered, and not how the person is now."""
+    plain = f" {normalised(text)}"
+    return any(f" {phrase}" in plain for phrases in REASONS.values() for phrase in phrases)
 
 
 def perhaps_stop(text: str) -> bool:

@@ -203,6 +203,9 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
 })  # fmt: skip
 """What a whole message means; a phrase stands under one word only."""
 
+BARE_YES: Final = frozenset({"yes", "y", "yep", "yeah", "si", "s"})
+"""A yes that says nothing of being well, as "ok" and "right" do."""
+
 NEGATIONS: Final = frozenset(
     {"dont", "not", "no", "never", "didnt", "havent", "without", "nunca", "sin"}
 )

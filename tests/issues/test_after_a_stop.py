@@ -192,3 +192,27 @@ def test_certain_call_settles_the_question_about_help(words: str) -> None:
     book = stands().types("no chest pain").types(words)
     assert book.conversation.aside is None
     assert "emergency.now" not in book.waits(minutes=1, seconds=30).said
+
+
+@pytest.mark.parametrize("words", ["yes", "Yes!", "sí"])
+def test_bare_yes_does_not_mean_better(words: str) -> None:
+    """Once a yes to "better, the same or worse?" was taken as better."""
+    book = stands().waits(minutes=3).types("about to faint").waits(minutes=2).types(words)
+    assert book.said == ("recovery.how",)
+    assert isinstance(book.conversation.recovery, LyingDown)
+
+
+@pytest.mark.parametrize("words", ["I felt unwell", "me sentí mal"])
+def test_reason_in_the_past_is_no_worse(words: str) -> None:
+    """The reason as it is offered, typed with "I", led to the emergency number."""
+    book = stands().waits(minutes=3).types("stop").types(words)
+    assert "recovery.worse" not in book.said
+    assert isinstance(book.conversation.stage, Finished)
+    assert "recovery.how" in book.waits(minutes=2).said
+
+
+@pytest.mark.parametrize("reason", ["pain", "unwell", "felt-faint"])
+def test_stop_for_how_they_feel_is_followed_up_sitting_too(reason: str) -> None:
+    """Somebody who stopped for pain before standing was told to lie down, and never asked after."""
+    book = Playbook().lies_down().waits(minutes=5).types("120/76 70").taps("stop").taps(reason)
+    assert "recovery.how" in book.waits(minutes=2).said

@@ -155,13 +155,17 @@ def take_words(turn: Turn, text: str, source: str) -> bool:
     Words and numbers that could answer another question that is open are left to that one.
     """
     heard = hearing.word(text)
-    if (heard is Word.WORSE or unwell(text)) and _ended_lately(turn):
+    reason = isinstance(turn.stage, AwaitingStopReason) and hearing.tells_reason(text)
+    if (heard is Word.WORSE or (unwell(text) and not reason)) and _ended_lately(turn):
         _worse(turn)
         return True
     match turn.conversation.recovery:
         case LyingDown() as recovery:
             free = isinstance(turn.stage, Idle | Finished | AwaitingStopReason)
             alone = turn.aside is None and free and recovery.checks_put > 0
+            if alone and hearing.bare_yes(text):
+                _ask_how(turn)  # yes to which of the three?
+                return True
             choice = _how(text, heard, alone=alone)
             if choice is not None:
                 _take_how(turn, recovery, choice)

@@ -30,6 +30,10 @@ AFTERWARDS: Final = timedelta(hours=1)
 """So long after a test a call for help is taken to belong to it (design choice)."""
 
 
+_FELT: Final = frozenset({StopReason.FELT_FAINT, StopReason.UNWELL, StopReason.PAIN})
+"""Reasons for which somebody is looked after, lying and sitting as well."""
+
+
 def stop(turn: Turn) -> None:
     """Stop the test: lie down first, then the reason."""
     if turn.running is not None:
@@ -222,6 +226,8 @@ def take_reason(
     turn.keep(record)
     if reason is StopReason.EQUIPMENT:
         turn.recover(None)  # nothing of how they feel made them stop
+    elif reason in _FELT and record.phase_start(Position.STANDING) is None:
+        recovering.lie_down(turn, record.number)  # who stood is looked after already
     if reason is not None:
         turn.say(part("stop.thanks"))
     finish(turn, record)
