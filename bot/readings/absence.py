@@ -83,13 +83,21 @@ def _blank(
         return None
     first = position + 1
     first += first < len(elements) and elements[first].role is Role.POINTER
-    rest = zip(elements[first:], keys[first:], strict=True)
-    first_keys = ["" if element.number else each[0] for element, each in rest]
-    blanks = next((n for n, key in enumerate(first_keys) if key not in _MARKS), len(first_keys))
-    marks = 3 if first_keys[:3] == _NOT_AVAILABLE else blanks
+    first_keys = [
+        "" if element.number else each[0]
+        for element, each in zip(elements[first : first + 3], keys[first : first + 3], strict=True)
+    ]
+    blanks = 0
+    while first + blanks < len(elements) and _is_mark(elements, keys, first + blanks):
+        blanks += 1
+    marks = 3 if first_keys == _NOT_AVAILABLE else blanks
     after = elements[first + marks] if first + marks < len(elements) else None
     ends = after is None or after.role in _NAMES or keys[first + marks][0] in _ENDS
     return range(position, first + marks) if marks and ends else None
+
+
+def _is_mark(elements: Sequence[Element], keys: Sequence[Sequence[str]], position: int) -> bool:
+    return not elements[position].number and keys[position][0] in _MARKS
 
 
 def _clauses(elements: Sequence[Element], keys: Sequence[Sequence[str]]) -> Iterator[range]:

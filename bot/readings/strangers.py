@@ -3,7 +3,7 @@
 They are taken out as if they were one word, so that no part of them can be taken for a reading.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise
 from typing import Final
@@ -16,6 +16,9 @@ from bot.readings.tokens import Kind, Token
 
 _FEWEST_PHONE_DIGITS: Final = 9
 """Design choice: three readings' worth; fewer may be a reading whose marks were lost."""
+
+_MOST_PHONE_DIGITS: Final = 15
+"""ITU-T E.164: a telephone number has no more (from memory); so it has no more groups either."""
 
 _HIGHEST: Final = max(bounds.high for bounds in POSSIBLE.values())
 _FEWEST_TRUNK_DIGITS: Final = 4
@@ -34,12 +37,23 @@ def _phrases(name: str) -> tuple[tuple[str, ...], ...]:
     )
 
 
+Endings = Mapping[str, tuple[tuple[str, ...], ...]]
+"""Phrases by their last word."""
+
+
+def _endings(name: str) -> Endings:
+    found: dict[str, tuple[tuple[str, ...], ...]] = {}
+    for phrase in _phrases(name):
+        found[phrase[-1]] = (*found.get(phrase[-1], ()), phrase)
+    return found
+
+
 _STREETS: Final = frozenset(phrase[0] for phrase in _phrases("street after"))
 _STREET_FIRST: Final = frozenset(phrase[0] for phrase in _phrases("street before"))
-_LIVES: Final = _phrases("lives at")
-_PHONES: Final = _phrases("phone")
+_LIVES: Final = _endings("lives at")
+_PHONES: Final = _endings("phone")
 _DAYS: Final = frozenset(phrase[0] for phrase in _phrases("day"))
-_KIN: Final = _phrases("age of")
+_KIN: Final = _endings("age of")
 
 
 def without_strangers(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
@@ -91,12 +105,14 @@ def _alone(tokens: tuple[Token, ...], place: int) -> bool:
     return not joined and len(tokens[place].key) <= 4
 
 
-def _ends_with(tokens: tuple[Token, ...], place: int, phrases: tuple[tuple[str, ...], ...]) -> bool:
+def _ends_with(tokens: tuple[Token, ...], place: int, phrases: Endings) -> bool:
     """Return whether one of some phrases stands right before a place."""
+    if place == 0:
+        return False
     return any(
         place >= len(phrase)
         and tuple(token.key for token in tokens[place - len(phrase) : place]) == phrase
-        for phrase in phrases
+        for phrase in phrases.get(tokens[place - 1].key, ())
     )
 
 
@@ -111,6 +127,8 @@ def _phone(tokens: tuple[Token, ...], place: int) -> int:
             break
         groups.append(tokens[number].key)
         after = number + 1
+        if len(groups) > _MOST_PHONE_DIGITS:
+            return 0
     plus = place > 0 and tokens[place - 1].key == "+" and tokens[place].tight
     said = _ends_with(tokens, place, _PHONES) or (plus and _ends_with(tokens, place - 1, _PHONES))
     if after < len(tokens) and JOINS.get(tokens[after].key) is Join.PAIR:

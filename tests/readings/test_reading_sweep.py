@@ -35,16 +35,10 @@ def expected(systolic: int, diastolic: int, heart_rate: int) -> tuple[type[Outco
 
 @pytest.mark.parametrize("form", FORMS)
 def test_every_systolic_with_many_diastolics(form: str) -> None:
-    """Over all systolic pressures and beyond, each form gives the numbers, or the right doubt.
-
-    The heart rates take turns, two for each pair of pressures, so that each meets every kind of
-    pair many times.
-    """
+    """Over all systolic pressures and beyond, each form gives the numbers, or the right doubt."""
     for systolic in range(40, 271):
-        pairs = (20, 24, 25, 60, 90, 160, 161, systolic, systolic - 15, systolic - 14)
-        for turn, diastolic in enumerate(pairs, start=systolic):
-            rates = (24, 72, 130, systolic, 241)
-            for heart_rate in (rates[turn % 5], rates[(turn + 2) % 5]):
+        for diastolic in (20, 24, 25, 60, 90, 160, 161, systolic, systolic - 15, systolic - 14):
+            for heart_rate in (24, 72, 130, systolic, 241):
                 outcome = read(form.format(s=systolic, d=diastolic, h=heart_rate))
                 kind, doubt = expected(systolic, diastolic, heart_rate)
                 if form == "{s}/{d}/{h}" and systolic <= diastolic:
@@ -111,7 +105,7 @@ def test_a_number_is_not_silently_wrong(
     chance = random.Random(20_240_812)
     wrong: list[tuple[str, Outcome]] = []
     understood = tried = 0
-    while tried < 5_000:
+    while tried < 10_000:
         s, d, h = chance.randint(85, 180), chance.randint(45, 110), chance.randint(40, 180)
         if not 15 <= s - d <= 100 or h in (s, d):
             continue
