@@ -6,6 +6,7 @@ import secrets
 import signal
 from collections.abc import Callable, Coroutine
 from contextlib import closing, suppress
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -18,6 +19,8 @@ from bot.channels.telegram.outbound import TelegramChannel
 from bot.channels.telegram.polling import introduce, poll, signed_in
 from bot.channels.terminal.chat import TerminalChannel, converse
 from bot.channels.terminal.screen import Screen
+from bot.clinic import ClinicFile
+from bot.clinic.file import NAME as CLINIC_FILE
 from bot.engine.context import Context, Opening
 from bot.errors import SettingsError
 from bot.protocol.released import latest
@@ -28,30 +31,52 @@ from bot.runtime.desk import Desk
 from bot.runtime.ports import Channel, Clock, Invitation, Store
 from bot.settings import Settings
 from bot.store import open_store
-from bot.texts import language_for
+from bot.texts import LANGUAGES, language_for
 
 DATABASE = "wallside.sqlite3"
 
 
-def context_from(settings: Settings) -> Context:
-    """Return what the engine is told of the settings.
+def context_from(settings: Settings) -> Callable[[], Context]:
+    """Return what says, at each event, what the clinic has set: in its file, or the environment.
 
     Raises:
-        SettingsError: There is no such protocol.
+        SettingsError: A setting cannot be used.
     """
-    try:
-        return Context(
-            protocol=latest(settings.protocol),
-            opening=Opening(settings.opening),
-            invited_only=settings.invited_only,
-            medicine_plan=settings.medicine_plan or None,
-            emergency_number=settings.emergency_number or None,
-            consent_version=settings.consent_version,
-        )
-    except KeyError:
-        raise SettingsError(
-            f"WALLSIDE_PROTOCOL is {settings.protocol!r}; use four-readings or six-readings."
-        ) from None
+    file = clinic_of(settings)
+    told = _told(settings)
+    return lambda: replace(file.now().context(), **told)
+
+
+def clinic_of(settings: Settings) -> ClinicFile:
+    """Return the clinic's file.
+
+    Raises:
+        SettingsError: It cannot be used, or one was named that is not there.
+    """
+    if settings.clinic is not None and not settings.clinic.exists():
+        raise SettingsError(f"WALLSIDE_CLINIC is {settings.clinic}, and there is no such file.")
+    return ClinicFile(settings.clinic or settings.folder / CLINIC_FILE)
+
+
+def _told(settings: Settings) -> dict[str, Any]:
+    """Return what the environment says, which counts before the file."""
+    said = settings.model_fields_set
+    told: dict[str, Any] = {
+        "invited_only": settings.invited_only,
+        "consent_version": settings.consent_version,
+        "emergency_number": settings.emergency_number or None,
+        "medicine_plan": {LANGUAGES[0]: settings.medicine_plan} if settings.medicine_plan else None,
+        "opening": Opening(settings.opening),
+    }
+    told = {name: value for name, value in told.items() if name in said}
+    if "protocol" in said:
+        try:
+            told["protocol"] = latest(settings.protocol)
+        except KeyError:
+            raise SettingsError(
+                f"WALLSIDE_PROTOCOL is {settings.protocol!r}; use four-readings or six-readings."
+            ) from None
+    return told
 
 
 def store_in(folder: Path) -> Store:
@@ -102,7 +127,7 @@ def desk_for(
     store: Store,
     channel: Channel,
     clock: Clock,
-    context: Context,
+    context: Context | Callable[[], Context],
     link_for: Callable[[str, str], str] = bare_code,
 ) -> Desk:
     """Return a desk with everything in place."""
@@ -161,7 +186,9 @@ def missing(settings: Settings) -> list[tuple[str, datetime]]:
 
 
 def _conductor(
-    store: Store, context: Context, link_for: Callable[[str, str], str] = bare_code
+    store: Store,
+    context: Context | Callable[[], Context],
+    link_for: Callable[[str, str], str] = bare_code,
 ) -> Conductor:
     return Conductor(
         store,

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bot import reports
-from bot.bootstrap import DATABASE, context_from
+from bot.bootstrap import DATABASE, clinic_of, context_from
+from bot.clinic.file import NAME as CLINIC_FILE
+from bot.clinic.weakening import weakened
 from bot.errors import WallsideError
 from bot.protocol.check import unsound
 from bot.protocol.released import RELEASED
@@ -29,6 +31,7 @@ def checkup() -> list[Finding]:
     """Look at everything; never raises for what it finds."""
     looks: tuple[tuple[str, Callable[[], str]], ...] = (
         ("settings", _settings),
+        ("clinic's file", _clinic),
         ("data folder", _folder),
         ("database", _database),
         ("protocols", _protocols),
@@ -48,9 +51,18 @@ def _look(looks: tuple[tuple[str, Callable[[], str]], ...]) -> Iterator[Finding]
 
 def _settings() -> str:
     settings = load_settings()
-    context_from(settings)
+    context = context_from(settings)()
     token = "set" if settings.token.get_secret_value() else "not set (needed for serve only)"
-    return f"protocol {settings.protocol}; WALLSIDE_TOKEN is {token}"
+    return f"protocol {context.protocol.id}; WALLSIDE_TOKEN is {token}"
+
+
+def _clinic() -> str:
+    settings = load_settings()
+    clinic = clinic_of(settings).now()
+    less_safe = "; ".join(weakened(clinic))
+    where = settings.clinic or settings.folder / CLINIC_FILE
+    said = f"{where} is read" if where.exists() else "none; all as it ships"
+    return f"{said}. To be meant: {less_safe}" if less_safe else said
 
 
 def _folder() -> str:

@@ -167,6 +167,17 @@ def serve() -> None:
     asyncio.run(serve_telegram(load_settings()))
 
 
+@app.command("clinic-file")
+def clinic_file() -> None:
+    """Print a file of settings for a clinic, every field with what it means.
+
+    Example: wallside clinic-file > ~/.wallside/clinic.toml
+    """
+    from bot.clinic.file import example
+
+    typer.echo(example(), nl=False)
+
+
 @app.command()
 def check() -> None:
     """Say whether settings, data folder, database, texts and fonts are in order.

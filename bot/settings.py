@@ -18,6 +18,8 @@ class Settings(BaseSettings):
 
     Attributes:
         folder: Where the database and the results are kept.
+        clinic: The clinic's file; without it, `clinic.toml` in the folder. What is set in the
+            environment as well counts before the file.
         token: The Telegram bot's token.
         bot_api: The base address of the Bot API, to run against a local server; empty for the
             messenger's own.
@@ -35,6 +37,7 @@ class Settings(BaseSettings):
     model_config = SettingsConfigDict(env_prefix="WALLSIDE_", extra="ignore")
 
     folder: Path = Field(default_factory=_home)
+    clinic: Path | None = None
     token: SecretStr = SecretStr("")
     bot_api: str = ""
     protocol: str = "four-readings"

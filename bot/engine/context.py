@@ -1,6 +1,7 @@
 """What the clinic has set, as far as the engine needs it."""
 
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from datetime import timedelta
 from enum import StrEnum
 
@@ -68,6 +69,32 @@ class RecoveryTimes:
     measure_again_after: timedelta = timedelta(minutes=1)
 
 
+Words = Mapping[str, str]
+"""What the clinic has written, by language."""
+
+
+def written(words: Words | None, locale: str) -> str | None:
+    """Return the clinic's words in a language; else in English; else in whichever it wrote."""
+    if not words:
+        return None
+    return words.get(locale) or words.get("en") or next(iter(words.values()))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pinned:
+    """What holds for a test as it was when the test began, whatever the clinic changes meanwhile.
+
+    Attributes:
+        stop_lines: When a reading ends the test.
+        recovery: When a person is looked after who has stopped.
+        emergency_number: What to call.
+    """
+
+    stop_lines: StopLines
+    recovery: RecoveryTimes
+    emergency_number: str | None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Context:
     """What the clinic has set.
@@ -77,7 +104,9 @@ class Context:
         opening: How much is asked before a first test.
         invited_only: Whether a person needs an invitation.
         consent_version: The version of the consent text in force.
+        consent_text: What the clinic adds to the consent text, if anything.
         medicine_plan: The clinic's own words on medicines before a test, if it has written any.
+        contact: How the care team is reached, if the clinic says so.
         reminders: When reminders are due.
         quiet: When no reminder is sent.
         watch_lasts: How long the second test is looked out for.
@@ -92,7 +121,9 @@ class Context:
     opening: Opening = Opening.SHORT
     invited_only: bool = False
     consent_version: int = 1
-    medicine_plan: str | None = None
+    consent_text: Words | None = None
+    medicine_plan: Words | None = None
+    contact: Words | None = None
     reminders: ReminderTimes = field(default_factory=ReminderTimes)
     quiet: Quiet = field(default_factory=Quiet)
     watch_lasts: timedelta = timedelta(weeks=8)
@@ -100,3 +131,23 @@ class Context:
     stop_lines: StopLines = field(default_factory=StopLines)
     recovery: RecoveryTimes = field(default_factory=RecoveryTimes)
     emergency_number: str | None = None
+
+    @property
+    def pinned(self) -> Pinned:
+        """What a test that begins now keeps to its end."""
+        return Pinned(
+            stop_lines=self.stop_lines,
+            recovery=self.recovery,
+            emergency_number=self.emergency_number,
+        )
+
+    def under(self, pinned: Pinned | None) -> "Context":
+        """Return the context for a test that began when other settings held."""
+        if pinned is None or pinned == self.pinned:
+            return self
+        return replace(
+            self,
+            stop_lines=pinned.stop_lines,
+            recovery=pinned.recovery,
+            emergency_number=pinned.emergency_number,
+        )

@@ -68,7 +68,7 @@ class Conductor:
     def __init__(
         self,
         store: Store,
-        context: Context,
+        context: Context | Callable[[], Context],
         *,
         new_id: Callable[[], str],
         language_for: Callable[[str | None], str],
@@ -79,14 +79,14 @@ class Conductor:
 
         Args:
             store: Where everything is kept.
-            context: What the clinic has set.
+            context: What the clinic has set; or what says so anew at each event.
             new_id: Makes the name of a conversation.
             language_for: Returns the language for a client's language tag.
             new_code: Makes the code of a companion's link.
             link_for: Returns the link that carries a code, for the channel of an address.
         """
         self._store = store
-        self._context = context
+        self._context_now = context if callable(context) else lambda: context
         self._new_id = new_id
         self._language_for = language_for
         self._new_code = new_code
@@ -195,7 +195,7 @@ class Conductor:
         """Whether an event may be kept: nothing that a person says is, before they agree."""
         profile = before.profile
         agreed = profile.consented_at is not None or bool(profile.accompanies)
-        return agreed or self._context.opening is Opening.SHORT
+        return agreed or self._context_now().opening is Opening.SHORT
 
     def _advance(self, unit: UnitOfWork, stored: Stored, event: Event) -> Step:
         """Take one event, and all that it leads to in the conversations of those linked."""
@@ -223,8 +223,9 @@ class Conductor:
         Raises:
             ConflictError: Another writer was faster.
         """
-        transition = advance(self._context, stored.conversation, event)
-        wake_at = next_deadline(self._context, transition.conversation)
+        context = self._context_now()
+        transition = advance(context, stored.conversation, event)
+        wake_at = next_deadline(context, transition.conversation)
         unit.save(
             stored,
             transition.conversation,

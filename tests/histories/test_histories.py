@@ -41,6 +41,7 @@ def essence(conversation: Conversation) -> Conversation:
         answered_at=None,
         active_at=None,
         recovery=None,
+        pinned=None,
     )
 
 

@@ -113,6 +113,8 @@ VALUES: Final[Mapping[str, Param]] = {
     "moment": Moment(datetime(2026, 3, 9, 8, tzinfo=UTC), "Europe/Madrid"),
     "place": Place("Europe/Madrid"),
     "plan": "take them as usual",
+    "text": "they are kept for ten years",
+    "contact": "555 0142, weekdays 9 to 4",
     "pressures": "118/74",
     "protocol": "four-readings",
     "source": "Freeman 2011",

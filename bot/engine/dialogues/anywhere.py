@@ -91,7 +91,7 @@ def _help(turn: Turn) -> None:
     running = turn.running
     if running is None:
         short = turn.context.opening is Opening.SHORT
-        orientation.orient(turn, part("help" if short else "help.full"))
+        orientation.orient(turn, part("help" if short else "help.full"), *orientation.contact(turn))
         return
     if running.phase.position is Position.STANDING:
         turn.put(ConfirmingStop(asked_at=turn.at))
