@@ -2,10 +2,11 @@
 
 import asyncio
 import json
+import re
 import secrets
 import signal
 from collections.abc import Callable, Coroutine
-from contextlib import closing, suppress
+from contextlib import AsyncExitStack, closing, suppress
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -15,8 +16,11 @@ from uuid import uuid4
 from rich.console import Console
 from telegram import Bot
 
+from bot.channels.status import status_at
 from bot.channels.telegram.outbound import TelegramChannel
-from bot.channels.telegram.polling import introduce, poll, signed_in
+from bot.channels.telegram.polling import introduce, poll, signed_in, unhook
+from bot.channels.telegram.webhook import PATH as WEBHOOK_PATH
+from bot.channels.telegram.webhook import Hook, listening
 from bot.channels.terminal.chat import TerminalChannel, converse
 from bot.channels.terminal.screen import Screen
 from bot.clinic import ClinicFile
@@ -28,8 +32,9 @@ from bot.reports.presenting import present
 from bot.runtime.clock import FastClock, SystemClock
 from bot.runtime.conductor import Conductor, bare_code
 from bot.runtime.desk import Desk
+from bot.runtime.metrics import Pulse
 from bot.runtime.ports import Channel, Clock, Invitation, Store
-from bot.settings import Settings
+from bot.settings import Settings, place
 from bot.store import open_store
 from bot.texts import LANGUAGES, language_for
 
@@ -220,13 +225,54 @@ async def serve(settings: Settings) -> None:
 
     desk = desk_for(store, TelegramChannel(bot), clock, context, link_for)
     with closing(store):
-        await _until_asked_to_end(_serve(bot, desk, clock))
+        await _until_asked_to_end(_serve(bot, desk, clock, settings))
 
 
-async def _serve(bot: Bot, desk: Desk, clock: Clock) -> None:
-    async with signed_in(bot), desk.at_work():
+async def _serve(bot: Bot, desk: Desk, clock: Clock, settings: Settings) -> None:
+    hook = _hook(settings)
+    fetched = Pulse()
+
+    async def unwell() -> list[str]:
+        silent = hook is None and not fetched.lately()
+        return [*await desk.unwell(), *(["Telegram does not answer"] if silent else [])]
+
+    async with signed_in(bot), desk.at_work(), AsyncExitStack() as open_ends:
+        if settings.status_listen:
+            host, port = place(settings.status_listen)
+            answering = status_at(host, port, unwell=unwell, figures=desk.figures)
+            await open_ends.enter_async_context(answering)
         await introduce(bot)
-        await poll(bot, clock, desk.take)
+        if hook is None:
+            await unhook(bot)
+            await poll(bot, clock, desk.take, fetched.beat)
+        else:
+            await open_ends.enter_async_context(listening(bot, clock, desk.take, hook))
+            await asyncio.Event().wait()
+
+
+def _hook(settings: Settings) -> Hook | None:
+    """Return how Telegram posts to us, if it does.
+
+    Raises:
+        SettingsError: There is no secret, or one that Telegram would not take.
+    """
+    if not settings.webhook:
+        return None
+    secret = settings.webhook_secret.get_secret_value()
+    if not re.fullmatch(r"[A-Za-z0-9_-]{16,256}", secret):
+        raise SettingsError(
+            "A webhook needs WALLSIDE_WEBHOOK_SECRET: 16 to 256 letters, digits, _ or -. "
+            "Without it anybody could post messages as if they were a patient's."
+        )
+    host, port = place(settings.webhook_listen)
+    return Hook(
+        url=settings.webhook.rstrip("/") + WEBHOOK_PATH,
+        secret=secret,
+        host=host,
+        port=port,
+        certificate=settings.tls_certificate,
+        key=settings.tls_key,
+    )
 
 
 async def try_out(settings: Settings, results: Path, language: str | None) -> None:
