@@ -93,6 +93,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "If you have chest pain, trouble breathing, back pain, numbness, weakness, a change in "
         "your sight or trouble speaking, call your local emergency number now."
     ),
+    "doubt.unwell": N_("If you feel dizzy, faint or weak, lie down now and tap Stop."),
     "help.sure.emergency": N_(
         "I want to be sure that I understand you. Do you need help now? "
         "If I hear nothing in a minute, I take it as yes."

@@ -6,6 +6,7 @@ from typing import Final
 
 from bot.engine.asides import ConfirmingReading, Draft, PlacingReading
 from bot.engine.buttons import Always, Rows, part
+from bot.engine.candidates import Candidates
 from bot.engine.dialogues.closing import end, finish
 from bot.engine.dialogues.crossing import crossed, falls_far
 from bot.engine.dialogues.orientation import orient
@@ -23,7 +24,7 @@ from bot.engine.hearing import symptoms
 from bot.engine.state import AwaitingReading, Resting
 from bot.engine.turn import Turn
 from bot.protocol.definition import Position
-from bot.protocol.record import Ending, Reading
+from bot.protocol.record import Ending, Reading, Values
 
 _CROSSING: Final = timedelta(seconds=90)
 """How long after a prompt numbers may still be meant for what came before it (design choice)."""
@@ -67,6 +68,35 @@ def unsafe(turn: Turn, draft: Draft) -> bool:
     turn.update(stage.record.with_reading(reading))
     end_for_reading(turn, reading, crossing)
     return True
+
+
+def surely_unsafe(turn: Turn, draft: Draft, found: Candidates) -> bool:
+    """End the test if a message crosses a stop line however it is read; its last numbers are kept.
+
+    Args:
+        turn: The step.
+        draft: The words and messages of the numbers.
+        found: What these may be.
+    """
+    clock = on_the_clock(turn)
+    if clock is None or not past_lines(turn, found.likely, clock.phase.position):
+        return False
+    return unsafe(turn, replace(draft, values=found.likely[-1]))
+
+
+def past_lines(turn: Turn, readings: tuple[Values, ...], position: Position) -> bool:
+    """Whether there are readings, and each of them crosses a stop line."""
+    return bool(readings) and all(_crosses(turn, values, position) for values in readings)
+
+
+def mind(turn: Turn, found: Candidates, position: Position) -> tuple[Part, ...]:
+    """Return a word of safety if a message crosses a stop line in one way of reading it."""
+    ways = (*found.likely, *found.others)
+    return (part("doubt.unwell"),) if any(_crosses(turn, way, position) for way in ways) else ()
+
+
+def _crosses(turn: Turn, values: Values, position: Position) -> bool:
+    return crossed(turn.held_record, position, values, turn.context.stop_lines) is not None
 
 
 def accept(turn: Turn, draft: Draft, rest: str = "") -> None:
