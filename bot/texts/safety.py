@@ -137,6 +137,14 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "recovery.measure": N_(
         "Still resting? Measure again now, then type the numbers, like this: {example}"
     ),
+    "recovery.second": N_(
+        "I take {numbers} as your second measurement. The earlier reading stays as it was; "
+        "type fix to change it."
+    ),
+    "recovery.called-off": N_(
+        "Thank you for putting that right. You need not measure again for it. The test has ended; "
+        "please rest a while. Tell your care team if you do not feel well."
+    ),
     "recovery.unclear": N_("I need the top and the bottom number, like this: {example}"),
     "recovery.not-measured": N_(
         "I have no second measurement. Please rest, measure once more, and tell your care team "

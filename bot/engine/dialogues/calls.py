@@ -14,7 +14,7 @@ from bot.engine.buttons import part
 from bot.engine.dialogues import (
     orientation,
     readings,
-    recovering,
+    remeasuring,
     stopping,
 )
 from bot.engine.dialogues.questionnaire import is_label
@@ -38,7 +38,7 @@ def answer(turn: Turn, typed: Typed, *, edited: bool = False) -> bool:
     said = next((heard for heard in distress.hear_all(text) if _counts(turn, text, heard)), None)
     urgent = said is not None and said.certain
     keep = not edited
-    if said is not None and recovering.answers_signs(turn, denied=said.doubt is Doubt.DENIED):
+    if said is not None and remeasuring.answers_signs(turn, denied=said.doubt is Doubt.DENIED):
         return True
     if said is not None and urgent and said.grade is Grade.EMERGENCY:
         _keep_aside(turn, typed, keep=keep)

@@ -5,6 +5,7 @@ from dataclasses import replace
 from bot.engine.asides import ConfirmingReading, Draft, FixingReading, PlacingReading
 from bot.engine.buttons import part
 from bot.engine.candidates import Candidates, candidates
+from bot.engine.dialogues import remeasuring
 from bot.engine.dialogues.closing import hand_over, put_down
 from bot.engine.dialogues.crossing import Crossing, crossed
 from bot.engine.dialogues.keeping import accept, keep_others, mind, past_lines, surely_unsafe
@@ -13,6 +14,7 @@ from bot.engine.dialogues.readings import Typed, ask_doubt, problem, take
 from bot.engine.dialogues.stopping import after_correction, end_for_reading
 from bot.engine.dialogues.symptoms import note
 from bot.engine.drafts import draft_of, grown
+from bot.engine.effects import Part, Urgency
 from bot.engine.hearing import symptoms
 from bot.engine.state import AwaitingReading, Booked, Finished, Idle, Resting
 from bot.engine.turn import Turn
@@ -153,17 +155,25 @@ def apply_fix(turn: Turn, number: int, draft: Draft) -> None:
     put_down(turn, record.with_reading(reading))
     unsafe = _unsafe(turn, reading)
     if turn.running is None:
-        turn.say(done)
-        if unsafe is not None:
-            after_correction(turn, *unsafe)
-        else:
-            _results_again(turn)
+        _after_the_end(turn, done, unsafe)
     elif unsafe is not None:
         end_for_reading(turn, *unsafe)
     elif isinstance(turn.stage, Resting) and turn.aside is None:
         turn.say(done)
     else:
         orient(turn, done)
+
+
+def _after_the_end(turn: Turn, done: Part, unsafe: tuple[Reading, Crossing] | None) -> None:
+    """Say what a correction means once the test has ended."""
+    if unsafe is None and remeasuring.call_off(turn):
+        turn.say(done, part("recovery.called-off"), urgency=Urgency.SAFETY)
+    else:
+        turn.say(done)
+    if unsafe is not None:
+        after_correction(turn, *unsafe)
+    else:
+        _results_again(turn)
 
 
 def use_instead(turn: Turn, number: int) -> bool:

@@ -7,7 +7,7 @@ from typing import Final
 from bot.distress import Grade
 from bot.engine.asides import ConfirmingDistress
 from bot.engine.buttons import RESULTS, Always, part
-from bot.engine.dialogues import recovering
+from bot.engine.dialogues import remeasuring
 from bot.engine.dialogues.closing import ask_reason, end, finish
 from bot.engine.dialogues.crossing import Crossing, crossed
 from bot.engine.dialogues.orientation import orient
@@ -41,7 +41,7 @@ def stop(turn: Turn) -> None:
         turn.tell(Notice.STOPPED)
         record = end(turn, Ending.STOPPED)
         if standing:
-            recovering.lie_down(turn, record.number)
+            remeasuring.lie_down(turn, record.number)
         turn.say(part("stop.now"), urgency=Urgency.SAFETY)
         ask_reason(turn, record)
         orient(turn)
@@ -91,7 +91,7 @@ def _end_lying_down(
 ) -> None:
     turn.tell(notice)
     record = end(turn, Ending.STOPPED, reason, words)
-    recovering.lie_down(turn, record.number)
+    remeasuring.lie_down(turn, record.number)
     turn.say(part("faint.now"), rows=((RESULTS,),), urgency=Urgency.SAFETY)
 
 
@@ -99,7 +99,7 @@ def silent(turn: Turn) -> None:
     """Nobody answers: the test ends, whoever is linked is told, and the screen says what to do."""
     turn.tell(Notice.SILENT)
     record = end(turn, Ending.SILENT)
-    recovering.lie_down(turn, record.number)
+    remeasuring.lie_down(turn, record.number)
     turn.say(part("silence.closed"), rows=((RESULTS,),), urgency=Urgency.SAFETY)
 
 
@@ -109,7 +109,7 @@ def _look_after(turn: Turn, notice: Notice) -> None:
     ended_at = None if record is None else record.ended_at
     if record is not None and ended_at is not None and turn.at - ended_at <= AFTERWARDS:
         turn.tell(notice)
-        recovering.lie_down(turn, record.number)
+        remeasuring.lie_down(turn, record.number)
 
 
 def past_a_line(turn: Turn, source: str) -> bool:
@@ -140,7 +140,7 @@ def emergency(turn: Turn, words: str | None = None) -> None:
     if was_running:
         turn.tell(Notice.EMERGENCY)
         record = end(turn, Ending.EMERGENCY, words=words)
-        recovering.lie_down(turn, record.number)
+        remeasuring.lie_down(turn, record.number)
     elif isinstance(turn.stage, AwaitingStopReason):
         _look_after(turn, Notice.EMERGENCY)
         record = replace(turn.stage.record, ending=Ending.EMERGENCY, stop_words=words)
@@ -174,9 +174,9 @@ def after_correction(turn: Turn, reading: Reading, crossing: Crossing) -> None:
 
 def _then(turn: Turn, record: TestRecord, crossing: Crossing) -> None:
     if crossing is Crossing.HIGH:
-        recovering.measure_again(turn, record.number)
+        remeasuring.measure_again(turn, record.number)
     else:
-        recovering.lie_down(turn, record.number)
+        remeasuring.lie_down(turn, record.number)
 
 
 def say_unsafe(
@@ -227,7 +227,7 @@ def take_reason(
     if reason is StopReason.EQUIPMENT:
         turn.recover(None)  # nothing of how they feel made them stop
     elif reason in _FELT and record.phase_start(Position.STANDING) is None:
-        recovering.lie_down(turn, record.number)  # who stood is looked after already
+        remeasuring.lie_down(turn, record.number)  # who stood is looked after already
     if reason is not None:
         turn.say(part("stop.thanks"))
     finish(turn, record)
