@@ -116,6 +116,9 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "The top number has dropped a lot. If you feel dizzy, faint or weak, lie down now and "
         "tap Stop."
     ),
+    "reading.fast": N_(
+        "Your heart is beating fast. If you feel dizzy, faint or weak, lie down now and tap Stop."
+    ),
     "reading.now-counts": N_("Now {numbers} counts; the other one stays as an extra."),
     "reading.same": N_("I have that reading already, so I count it once."),
     "next.supine": N_("Your planned reading is in {left}. Keep lying still."),

@@ -57,6 +57,18 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "If you faint, or get chest pain or trouble breathing, call your local emergency number. "
         "Tell your care team about this reading today."
     ),
+    "unsafe.standing-fast": N_(
+        "A heart rate of {heart_rate} is very fast. Lie down now and raise your legs. The test has "
+        "ended and your numbers are kept.\n"
+        "If you faint, or get chest pain or trouble breathing, call your local emergency number. "
+        "Tell your care team about this reading today."
+    ),
+    "unsafe.racing": N_(
+        "A heart rate of {heart_rate} is fast, and you do not feel well. Lie down now and raise "
+        "your legs. The test has ended and your numbers are kept.\n"
+        "If you faint, or get chest pain or trouble breathing, call your local emergency number. "
+        "Tell your care team about this reading today."
+    ),
     "unsafe.supine-low": N_(
         "{pressures} is low. Stay lying down; please do not stand up for the test. It has ended "
         "and your numbers are kept.\n"

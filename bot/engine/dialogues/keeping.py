@@ -8,7 +8,7 @@ from bot.engine.asides import ConfirmingReading, Draft, PlacingReading
 from bot.engine.buttons import Always, Rows, part
 from bot.engine.candidates import Candidates
 from bot.engine.dialogues.closing import end, finish
-from bot.engine.dialogues.crossing import crossed, falls_far
+from bot.engine.dialogues.crossing import crossed, falls_far, races
 from bot.engine.dialogues.orientation import orient
 from bot.engine.dialogues.pacing import go_on
 from bot.engine.dialogues.stopping import (
@@ -140,7 +140,7 @@ def _keep(
         turn.say(part("reading.same"), part(f"next.{reading.position}", left=left))
         return
     turn.update(stage.record.with_reading(reading))
-    said = (*_kept(reading, heard), *_mind_the_fall(turn, reading))
+    said = (*_kept(reading, heard), *_mind_how_you_feel(turn, reading))
     fix = ((fix_button(turn, reading.number),),)
     record = turn.held_record
     if slot_id is None:
@@ -167,11 +167,14 @@ def _use_or_fix(turn: Turn, reading: Reading) -> Rows:
     return (*(((use,),) if planned else ()), (fix_button(turn, reading.number),))
 
 
-def _mind_the_fall(turn: Turn, reading: Reading) -> tuple[Part, ...]:
-    """Return words for whoever stands with a pressure that has fallen far, and told no symptom."""
-    standing = reading.position is Position.STANDING and turn.running is not None
-    far = falls_far(turn.held_record, reading.values, turn.context.stop_lines)
-    return (part("reading.large-fall"),) if standing and far else ()
+def _mind_how_you_feel(turn: Turn, reading: Reading) -> tuple[Part, ...]:
+    """Return words for whoever stands with numbers that stop once there is a symptom."""
+    lines = turn.context.stop_lines
+    if reading.position is not Position.STANDING or turn.running is None:
+        return ()
+    if falls_far(turn.held_record, reading.values, lines):
+        return (part("reading.large-fall"),)
+    return (part("reading.fast"),) if races(reading.values, lines) else ()
 
 
 def _repeats(stage: Resting | AwaitingReading, reading: Reading) -> bool:

@@ -9,7 +9,7 @@ from bot.engine.asides import ConfirmingDistress
 from bot.engine.buttons import RESULTS, Always, part
 from bot.engine.dialogues import remeasuring
 from bot.engine.dialogues.closing import ask_reason, end, finish
-from bot.engine.dialogues.crossing import Crossing, crossed
+from bot.engine.dialogues.crossing import FELT, Crossing, crossed
 from bot.engine.dialogues.orientation import orient
 from bot.engine.effects import Notice, Param, Part, Urgency
 from bot.engine.hearing import reason_in
@@ -192,8 +192,8 @@ def say_unsafe(
     turn.say(Part(key, values), rows=rows, urgency=Urgency.SAFETY)
 
 
-def fall_with_symptoms(turn: Turn) -> bool:
-    """End the test if a symptom that was just told goes with a large fall. False if it does not."""
+def line_with_symptoms(turn: Turn) -> bool:
+    """End the test if a symptom goes with a large fall or a racing heart. False if none does."""
     running, record = turn.running, turn.record
     if running is None or record is None or running.phase.position is not Position.STANDING:
         return False
@@ -202,9 +202,10 @@ def fall_with_symptoms(turn: Turn) -> bool:
         return False
     last = standing[-1]
     lines = turn.context.stop_lines
-    if crossed(record, last.position, last.values, lines) is not Crossing.FALL:
+    crossing = crossed(record, last.position, last.values, lines)
+    if crossing not in FELT:
         return False
-    end_for_reading(turn, last, Crossing.FALL)
+    end_for_reading(turn, last, crossing)
     return True
 
 
