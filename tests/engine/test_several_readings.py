@@ -109,7 +109,7 @@ def test_slip_of_a_digit_is_asked_about() -> None:
     book = Playbook().stands().waits(minutes=5).types("116/70 176")
     assert book.said == ("doubt.jump",)
     book.taps("yes")
-    assert numbers(book)[-1] == ("standing-5", 116, 70, 190)
+    assert numbers(book)[-1] == ("standing-5", 116, 70, 176)
 
 
 def test_same_as_before_is_asked_about() -> None:

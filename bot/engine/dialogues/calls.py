@@ -57,11 +57,16 @@ def answer(turn: Turn, typed: Typed, *, edited: bool = False) -> bool:
     elif said is not None:
         question = ConfirmingDistress(asked_at=turn.at, grade=said.grade)
         _ask_whether_meant(turn, typed, question, keep=keep)
-    elif turn.running is not None and (hearing.perhaps_stop(text) or distress.unwell(text)):
+    elif turn.running is not None and _perhaps_no_more(text):
         _ask_whether_meant(turn, typed, ConfirmingStop(asked_at=turn.at), keep=keep)
     else:
         return False
     return True
+
+
+def _perhaps_no_more(text: str) -> bool:
+    """Whether somebody may want to stop: by a word for it, by how they are, or since they go."""
+    return hearing.perhaps_stop(text) or distress.unwell(text) or hearing.leaving(text)
 
 
 def _counts(turn: Turn, text: str, said: Heard) -> bool:
