@@ -2,13 +2,14 @@
 
 import asyncio
 import json
+import re
 import secrets
 import signal
 from collections.abc import Callable, Coroutine
 from contextlib import closing, suppress
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 from uuid import uuid4
 
 from rich.console import Console
@@ -31,6 +32,9 @@ from bot.store import open_store
 from bot.texts import language_for
 
 DATABASE = "wallside.sqlite3"
+
+_OPAQUE: Final = re.compile(r"(?=.*[0-9])[A-Za-z0-9_-]{1,64}")
+"""A reference that says nothing of the person (design choice)."""
 
 
 def context_from(settings: Settings) -> Context:
@@ -114,9 +118,14 @@ def invite(settings: Settings, reference: str, protocol: str | None, days: int) 
     """Put down a new invitation and return it.
 
     Raises:
-        SettingsError: There is no such protocol.
+        SettingsError: There is no such protocol, or the reference may be a name.
         DatabaseError: The reference was invited before.
     """
+    if _OPAQUE.fullmatch(reference) is None:
+        raise SettingsError(
+            "A reference is never a name. Use letters, digits, - and _, with a digit among them "
+            "and no space, like HS-0042."
+        )
     if protocol is not None:
         context_from(settings.model_copy(update={"protocol": protocol}))
     now = datetime.now(UTC)
