@@ -271,6 +271,13 @@ class Retract:
     numbers: tuple[int, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WithdrawLink:
+    """Let the link that the person was given at that instant be good no more."""
+
+    made_at: datetime
+
+
 class Notice(StrEnum):
     """What somebody else is told of a person's test."""
 
@@ -302,4 +309,4 @@ class Tell:
 
 
 Outgoing = Say | Revise | Hand | Recall | Compare | HandCalendar | HandCopy | OfferLink
-Effect = Outgoing | Keep | Amend | Forget | Withdraw | Retract | Tell | Letter
+Effect = Outgoing | Keep | Amend | Forget | Withdraw | Retract | WithdrawLink | Tell | Letter
