@@ -10,7 +10,7 @@ from contextlib import AsyncExitStack, closing, suppress
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 from uuid import uuid4
 
 from rich.console import Console
@@ -40,6 +40,9 @@ from bot.texts import LANGUAGES, language_for
 
 DATABASE = "wallside.sqlite3"
 
+_OPAQUE: Final = re.compile(r"(?=.*[0-9])[A-Za-z0-9_-]{1,64}")
+"""A reference that says nothing of the person (design choice)."""
+
 
 def context_from(settings: Settings) -> Callable[[], Context]:
     """Return what says, at each event, what the clinic has set: in its file, or the environment.
@@ -48,8 +51,8 @@ def context_from(settings: Settings) -> Callable[[], Context]:
         SettingsError: A setting cannot be used.
     """
     file = clinic_of(settings)
-    told = _told(settings)
-    return lambda: replace(file.now().context(), **told)
+    said = told(settings)
+    return lambda: replace(file.now().context(), **said)
 
 
 def clinic_of(settings: Settings) -> ClinicFile:
@@ -63,25 +66,29 @@ def clinic_of(settings: Settings) -> ClinicFile:
     return ClinicFile(settings.clinic or settings.folder / CLINIC_FILE)
 
 
-def _told(settings: Settings) -> dict[str, Any]:
-    """Return what the environment says, which counts before the file."""
+def told(settings: Settings) -> dict[str, Any]:
+    """Return what the environment says of the clinic's settings; it counts before the file.
+
+    Raises:
+        SettingsError: There is no such protocol.
+    """
     said = settings.model_fields_set
-    told: dict[str, Any] = {
+    found: dict[str, Any] = {
         "invited_only": settings.invited_only,
         "consent_version": settings.consent_version,
         "emergency_number": settings.emergency_number or None,
         "medicine_plan": {LANGUAGES[0]: settings.medicine_plan} if settings.medicine_plan else None,
         "opening": Opening(settings.opening),
     }
-    told = {name: value for name, value in told.items() if name in said}
+    found = {name: value for name, value in found.items() if name in said}
     if "protocol" in said:
         try:
-            told["protocol"] = latest(settings.protocol)
+            found["protocol"] = latest(settings.protocol)
         except KeyError:
             raise SettingsError(
                 f"WALLSIDE_PROTOCOL is {settings.protocol!r}; use four-readings or six-readings."
             ) from None
-    return told
+    return found
 
 
 def store_in(folder: Path) -> Store:
@@ -144,9 +151,14 @@ def invite(settings: Settings, reference: str, protocol: str | None, days: int) 
     """Put down a new invitation and return it.
 
     Raises:
-        SettingsError: There is no such protocol.
+        SettingsError: There is no such protocol, or the reference may be a name.
         DatabaseError: The reference was invited before.
     """
+    if _OPAQUE.fullmatch(reference) is None:
+        raise SettingsError(
+            "A reference is never a name. Use letters, digits, - and _, with a digit among them "
+            "and no space, like HS-0042."
+        )
     if protocol is not None:
         context_from(settings.model_copy(update={"protocol": protocol}))
     now = datetime.now(UTC)

@@ -46,9 +46,11 @@ def play(
 
     Example: wallside play demo_scripts/clear-rise.txt
     """
+    from bot.settings import load_settings
     from bot.testing.showing import show
 
-    folder = show(script, results, pause=pause)
+    number = load_settings().emergency_number or None
+    folder = show(script, results, pause=pause, emergency_number=number)
     typer.echo(f"\nThe results are in {folder}")
 
 

@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Final, Literal
 
-from pydantic import Field, SecretStr, ValidationError
+from pydantic import Field, SecretStr, ValidationError, field_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 from bot.errors import SettingsError
@@ -41,7 +41,7 @@ class Settings(BaseSettings):
         protocol: Which protocol new tests use.
         opening: How much is asked before a first test: `full`, or `short` for trying out.
         invited_only: Whether a person needs an invitation to begin.
-        bot_name: The bot's name on Telegram, without the @; invitation links need it.
+        bot_name: The bot's name on Telegram; invitation links need it. An @ before it is dropped.
         medicine_plan: The clinic's own words on medicines before a test, if it has written any.
         emergency_number: The emergency number where the clinic's patients live, said with every
             word of safety; without it Wallside speaks of the local emergency number.
@@ -69,6 +69,11 @@ class Settings(BaseSettings):
     emergency_number: str = Field(default="", pattern=r"^$|^\+?[0-9][0-9 /-]{0,21}[0-9]$")
     consent_version: int = Field(default=1, ge=1)
     speed: float = Field(default=1.0, gt=0, le=1000)
+
+    @field_validator("bot_name")
+    @classmethod
+    def _bare(cls, name: str) -> str:
+        return name.strip().removeprefix("@")
 
 
 def load_settings() -> Settings:

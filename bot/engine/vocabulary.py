@@ -63,6 +63,17 @@ STOP_PHRASES: Final = (
 )  # fmt: skip
 """Words that mean stop, found anywhere in a message."""
 
+LEAVING: Final = frozenset({
+    "im going", "i am going", "im going now", "i am going now", "im leaving", "i am leaving",
+    "im leaving now", "i have to go", "i have to go now", "ive got to go", "i got to go",
+    "gotta go", "i gotta go", "i must go", "i need to go", "im off", "ok im going",
+    "okay im going", "im going bye", "bye im going", "bye", "goodbye", "bye bye",
+    "me voy", "ya me voy", "me voy ya", "me voy ahora", "yo me voy", "bueno me voy",
+    "vale me voy", "me voy adios", "adios me voy", "tengo que irme", "me tengo que ir",
+    "debo irme", "me debo ir", "adios", "chao", "hasta luego",
+})  # fmt: skip
+"""Whole messages of somebody who goes: while a test is under way it is asked whether to stop."""
+
 DOWN: Final = (
     "sat down", "ive sat", "i have sat", "sitting down", "i lay down", "laid down", "lying down",
     "on the sofa now", "on the bed now",
@@ -106,7 +117,9 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
         "where", "where am i", "where are we", "status", "time", "how long", "how much longer",
         "time left", "what now", "donde", "donde estoy", "cuanto falta", "cuanto queda",
         "cuanto tiempo falta", "tiempo",
-        "y ahora que",
+        "y ahora que", "say that again", "say it again", "repeat that", "what do i do",
+        "what do i do now", "what should i do", "que hago", "que hago ahora", "que tengo que hacer",
+        "repita eso", "digalo otra vez",
     ),
     Word.HELP: ("help", "info", "ayuda"),
     Word.LANGUAGE: ("language", "change language", "english espanol", "idioma", "cambiar idioma",
