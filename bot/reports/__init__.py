@@ -1,9 +1,9 @@
-"""Results in the forms that people take away: summary, chart, PDF and CSV.
+"""Results in the forms that people take away: summary, chart, PDF, CSV and FHIR.
 
 The seam is `make(form, record, locale)`, and `summarise(record, locale)` for the words alone.
 Facts in, bytes out: the same record gives the same bytes, on any thread.
 """
 
-from bot.reports.file import File, make, summarise
+from bot.reports.file import File, known_as, make, summarise
 
-__all__ = ["File", "make", "summarise"]
+__all__ = ["File", "known_as", "make", "summarise"]

@@ -2,12 +2,16 @@
 
 from dataclasses import dataclass
 from datetime import UTC
+from importlib.metadata import version
 from typing import Final, assert_never
 
 from bot.engine.effects import Form
+from bot.engine.state import Conversation
 from bot.findings import find
 from bot.protocol.record import TestRecord
 from bot.reports import chart, page, sheet, summary
+from bot.reports.fhir import Case, bundle
+from bot.reports.fhir.plain import one_line
 from bot.reports.typesetting import typeset_picture
 
 PIXELS: Final = 1080
@@ -29,16 +33,18 @@ class File:
     content: bytes
 
 
-def make(form: Form, record: TestRecord, locale: str) -> File:
+def make(form: Form, record: TestRecord, locale: str, person: str = "") -> File:
     """Return a result as a file. It takes up to some 100 ms; call it off the event loop.
 
     Args:
         form: Which form.
         record: The facts.
         locale: A shipped language.
+        person: What the person is known as; only the file for records systems names it.
 
     Raises:
         KeyError: The record's protocol was never released.
+        ValueError: A file for records systems without the person.
     """
     findings = find(record)
     match form:
@@ -54,8 +60,26 @@ def make(form: Form, record: TestRecord, locale: str) -> File:
         case Form.CSV:
             content = sheet.tabulate(record, findings)
             return _file(record, "csv", "text/csv; charset=utf-8", content)
+        case Form.FHIR:
+            content = bundle(
+                Case(
+                    record=record,
+                    findings=findings,
+                    person=person,
+                    locale=locale,
+                    generated=record.ended_at or record.began_at,
+                    software=version("wallside"),
+                    pdf=page.typeset(record, findings, locale),
+                )
+            )
+            return _file(record, "fhir.json", "application/fhir+json", content)
         case _:
             assert_never(form)
+
+
+def known_as(conversation: Conversation) -> str:
+    """Return the clinic's reference of a person, or else the conversation's id; opaque both."""
+    return one_line(conversation.profile.reference or "") or conversation.id
 
 
 def summarise(record: TestRecord, locale: str) -> str:

@@ -191,12 +191,12 @@ MESSAGES: Final[Mapping[str, Message]] = {
     # help, language, odd input
     "help": N_(
         "I guide you through the test and keep your numbers. You can type: start, where, "
-        "results, language. In an emergency call your local emergency number; I cannot call "
+        "results, files, language. In an emergency call your local emergency number; I cannot call "
         "anyone for you."
     ),
     "help.full": N_(
         "I guide you through the test and keep your numbers. You can type: start, book, move, "
-        "cancel, bad day, results, companion, pause, resume, time zone, language, my data, "
+        "cancel, bad day, results, files, companion, pause, resume, time zone, language, my data, "
         "delete everything. "
         "In an emergency call your local emergency number; I cannot call anyone for you."
     ),
@@ -219,6 +219,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "caption.chart": N_("Your heart rate and blood pressure, minute by minute."),
     "caption.pdf": N_("One page for your care team."),
     "caption.csv": N_("The numbers as a table, for your care team."),
+    "caption.fhir": N_("The test for your care team's computer records (FHIR)."),
     "stop.thanks": N_("Thank you. I have noted that."),
     "stop.reason": N_("What made you stop? Tap one, or type it."),
     "stop.sure": N_("Do you want to stop the test?"),

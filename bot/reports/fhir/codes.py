@@ -2,9 +2,7 @@
 
 LOINC codes: base ones are those of the R4 profiles vital-signs, bp and heartrate; the
 position-specific ones are from HL7 value sets (found). Their names: heart rate found in an HL7
-value set, pressures from memory. This material contains content from LOINC (http://loinc.org),
-copyright Regenstrief Institute, Inc., available at no cost under the licence at
-http://loinc.org/license.
+value set, pressures from memory. LOINC's notice is in `NOTICE.md` beside this module.
 """
 
 from enum import StrEnum
