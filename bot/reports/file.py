@@ -1,5 +1,6 @@
 """A result as a file, by its form."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC
 from importlib.metadata import version
@@ -16,6 +17,8 @@ from bot.reports.typesetting import typeset_picture
 
 PIXELS: Final = 1080
 """The width of the chart as a picture: three pixels for each of a narrow phone's 360."""
+
+_CSV: Final = "text/csv; charset=utf-8"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,8 +61,8 @@ def make(form: Form, record: TestRecord, locale: str, person: str = "") -> File:
             content = page.typeset(record, findings, locale)
             return _file(record, "pdf", "application/pdf", content)
         case Form.CSV:
-            content = sheet.tabulate(record, findings)
-            return _file(record, "csv", "text/csv; charset=utf-8", content)
+            content = sheet.tabulate([record])
+            return _file(record, "csv", _CSV, content)
         case Form.FHIR:
             content = bundle(
                 Case(
@@ -75,6 +78,17 @@ def make(form: Form, record: TestRecord, locale: str, person: str = "") -> File:
             return _file(record, "fhir.json", "application/fhir+json", content)
         case _:
             assert_never(form)
+
+
+def person_table(records: Sequence[TestRecord]) -> File:
+    """Return all tests of one person in one CSV."""
+    return File(name="wallside-tests.csv", media_type=_CSV, content=sheet.tabulate(records))
+
+
+def people_table(people: Mapping[str, Sequence[TestRecord]]) -> File:
+    """Return the tests of many people in one CSV, by what each is known as."""
+    content = sheet.tabulate_people(people)
+    return File(name="wallside-people.csv", media_type=_CSV, content=content)
 
 
 def known_as(conversation: Conversation) -> str:
