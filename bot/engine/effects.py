@@ -33,6 +33,7 @@ class Form(StrEnum):
     CHART = "chart"
     PDF = "pdf"
     CSV = "csv"
+    FHIR = "fhir"  # recalled only: it names the person as the store knows them
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,6 +24,7 @@ class Word(StrEnum):
     SYMPTOM = "symptom"
     FIX = "fix"
     RESULTS = "results"
+    FILES = "files"
     START = "start"
     READY = "ready"
     SUPINE = "supine"
@@ -134,6 +135,10 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
     ),
     Word.RESULTS: ("results", "result", "my results", "show my results", "resultados",
         "resultado", "mis resultados", "ver mis resultados"),
+    Word.FILES: (
+        "files", "my files", "all files", "the files", "files for my care team", "fhir",
+        "archivos", "mis archivos", "los archivos", "ficheros", "mis ficheros",
+    ),
     Word.START: (
         "start", "begin", "start test", "start the test", "new test", "test", "again", "repeat",
         "start a test", "empezar", "comenzar", "empezar una prueba", "iniciar",

@@ -183,7 +183,7 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
         "symptom": (*words("dizzy 4", "symptom"), *taps("symptom")),
         "fix": (*words("fix"), *taps("fix:1")),
         "start": (*words("start"), *taps("start")),
-        "results": (*words("results"), *taps("results")),
+        "results, files": (*words("results", "files"), *taps("results")),
         "book, move, cancel": words("book", "move", "cancel"),
         "bad day, good day": words("bad day", "good day"),
         "pause, resume, time zone": words("pause", "resume", "time zone"),

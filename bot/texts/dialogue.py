@@ -193,7 +193,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "where.finished": N_("Your last test has ended. You can see its results or start a new test."),
     # help, language, odd input
     "help": N_(
-        "I guide you through the test and keep your numbers. You can type: start, results, "
+        "I guide you through the test and keep your numbers. You can type: start, results, files, "
         "language.\n"
         "In a test: stop, to end it; where, to hear your step and what to do again; fix, if a "
         "number was wrong; symptom, to say what you feel.\n"
@@ -201,7 +201,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "help.full": N_(
         "I guide you through the test and keep your numbers. You can type: start, book, move, "
-        "cancel, bad day, results, companion, pause, resume, time zone, language, my data, "
+        "cancel, bad day, results, files, companion, pause, resume, time zone, language, my data, "
         "delete everything.\n"
         "In a test: stop, to end it; where, to hear your step and what to do again; fix, if a "
         "number was wrong; symptom, to say what you feel.\n"
@@ -228,6 +228,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "caption.chart": N_("Your heart rate and blood pressure, minute by minute."),
     "caption.pdf": N_("One page for your care team."),
     "caption.csv": N_("The numbers as a table, for your care team."),
+    "caption.fhir": N_("The test for your care team's computer records (FHIR)."),
     "stop.thanks": N_("Thank you. I have noted that."),
     "stop.reason": N_("What made you stop? Tap one, or type it."),
     "stop.sure": N_("Do you want to stop the test?"),

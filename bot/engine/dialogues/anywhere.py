@@ -70,6 +70,8 @@ def hear(turn: Turn, heard: Word) -> bool:
             corrections.ask_fix(turn)
         case Word.RESULTS:
             results.show_results(turn)
+        case Word.FILES:
+            results.show_files(turn)
         case Word.START if not isinstance(turn.stage, AwaitingReady):
             start(turn)
         case Word.MY_DATA:

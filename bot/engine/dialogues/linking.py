@@ -35,7 +35,7 @@ _CODE: Final = re.compile(rf"\b{LINK}[A-Za-z0-9_-]{{16,58}}")
 
 _HEARD_ELSEWHERE: Final = frozenset({
     Word.STOP, Word.WHERE, Word.HELP, Word.LANGUAGE, Word.ENGLISH, Word.SPANISH, Word.START,
-    Word.MY_DATA, Word.DELETE, Word.RESULTS,
+    Word.MY_DATA, Word.DELETE, Word.RESULTS, Word.FILES,
 })  # fmt: skip
 """Words that mean the same to a companion as to anybody."""
 
