@@ -37,6 +37,7 @@ from bot.texts import (
     booking,
     companions,
     dialogue,
+    handout,
     render,
     results,
     safety,
@@ -91,6 +92,7 @@ FOR_PATIENTS: Final = (
     *between.MESSAGES,
     *booking.MESSAGES,
     *companions.MESSAGES,
+    *handout.MESSAGES,
     *(key for key in between_files.MESSAGES if not key.startswith("files.")),
 )
 
