@@ -40,6 +40,8 @@ Columns:
     departures: From the preparation, parted by ` | `: `extra-fluids`, `extra-salt`, `caffeine`,
         `nicotine` (both within 3 h), `heavy-meal`, `garments`, `poor-sleep`, `illness`; `none`
         when asked and none was named.
+    origin: `watched` in the chat, or `paper`: typed in afterwards. Then only the beginning was
+        told, and all other times are those of the plan; a symptom of no known time has none.
 
 The person's own words for a reading are left out: its numbers are what was understood of them.
 """
@@ -85,6 +87,7 @@ COLUMNS: Final = (
     "medicines",
     "last_dose",
     "departures",
+    "origin",
 )
 """The header, in order."""
 
@@ -129,6 +132,7 @@ def _cells(record: TestRecord, row: Row, told: Sequence[SymptomReport]) -> list[
         " | ".join(_symptom(record, report) for report in told),
         record.day,
         *_circumstances(record.circumstances or Circumstances()),
+        record.origin,
     ]
 
 
@@ -144,6 +148,7 @@ def _again(record: TestRecord, repeat: Repeat) -> list[Cell]:
         "taken_at_utc": repeat.given_at.astimezone(UTC).isoformat(timespec="seconds"),
         "since_lying_down_s": round(since_zero(record, repeat.given_at).total_seconds()),
         "day": record.day,
+        "origin": record.origin,
     }
     numbers = dict(
         zip(
@@ -171,10 +176,11 @@ def _numbers(values: Values) -> tuple[int | None, int | None, int | None]:
 
 
 def _symptom(record: TestRecord, report: SymptomReport) -> str:
+    since = round(since_zero(record, report.told_at).total_seconds())
     parts = [
         str(report.symptom),
         *([] if report.strength is None else [f"{report.strength}/10"]),
-        f"{round(since_zero(record, report.told_at).total_seconds())} s",
+        *([f"{since} s"] if record.time_known(report) else []),
         *([f'"{words}"'] if (words := _one_line(report.words or "")) else []),
     ]
     return ", ".join(parts)

@@ -196,7 +196,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "help.full": N_(
         "I guide you through the test and keep your numbers. You can type: start, book, move, "
-        "cancel, bad day, results, companion, pause, resume, time zone, language, my data, "
+        "cancel, bad day, paper, results, companion, pause, resume, time zone, language, my data, "
         "delete everything. "
         "In an emergency call your local emergency number; I cannot call anyone for you."
     ),
