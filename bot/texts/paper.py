@@ -38,6 +38,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "If you felt something then, add it: dizzy 4. If one was wrong, type fix."
     ),
     "paper.kept-part": N_("I keep what you have of it: {numbers}."),
+    "paper.missed.noted": N_("All right, that one was not taken."),
     "paper.symptoms": N_(
         "Is there anything else on the paper that you felt? Type it with a number from 0 to 10, "
         "like this: headache 3"

@@ -272,12 +272,13 @@ def _settle(turn: Turn, stage: CopyingPaper, *noted: Part) -> None:
 
 def _pass_on(turn: Turn, stage: CopyingPaper, *noted: Part) -> None:
     """Keep what was given of the reading, if anything, and go on to the next question."""
-    said: tuple[Part, ...] = noted
     if not stage.draft.values.empty:
         reading = reading_on_paper(stage)
         record = stage.record.with_reading(reading)
         stage = replace(stage, record=record, draft=Draft())
         said = (_kept(reading.values), *noted, *_care(turn, record, reading.position))
+    else:
+        said = (part("paper.missed.noted"),)
     last = stage.slot_index + 1 == len(stage.protocol.slots)
     if last:
         _ask(turn, replace(stage, question=PaperQuestion.SYMPTOMS), *said)
@@ -315,7 +316,8 @@ def _take_symptoms(turn: Turn, stage: CopyingPaper, typed: Typed, *, other: bool
 def _note(turn: Turn, stage: CopyingPaper, text: str) -> tuple[CopyingPaper, tuple[Part, ...]]:
     """Return the stage with the symptoms of a message, and the words that say so.
 
-    Those told with a reading belong to it; of the others no time is known.
+    Those told with a reading belong to it; of the others no time is known. One told again at the
+    same place takes the place of the first.
     """
     at_end = stage.question is PaperQuestion.SYMPTOMS
     told = symptoms(text)
@@ -333,7 +335,9 @@ def _note(turn: Turn, stage: CopyingPaper, text: str) -> tuple[CopyingPaper, tup
         )
         for heard in told
     )
-    record = replace(stage.record, symptoms=(*stage.record.symptoms, *reports))
+    new = {(r.symptom, r.position, r.offset) for r in reports if r.symptom is not Symptom.OTHER}
+    before = tuple(r for r in stage.record.symptoms if (r.symptom, r.position, r.offset) not in new)
+    record = replace(stage.record, symptoms=(*before, *reports))
     return replace(stage, record=record), tuple(_noted(heard) for heard in told)
 
 
