@@ -84,8 +84,8 @@ def planned_end(record: TestRecord, position: Position | None) -> datetime:
     """Return when the test ended by the plan.
 
     Args:
-        record: The test with its readings.
-        position: Where it was stopped: with the last reading in that position, or at its start if
+        record: The test with its readings and symptoms.
+        position: Where it was stopped: with the last of them in that position, or at its start if
             there was none; `None` for the end of the plan.
     """
     starts = {start.position: start.started_at for start in planned_phases(record)}
@@ -93,7 +93,8 @@ def planned_end(record: TestRecord, position: Position | None) -> datetime:
         last = released(record.protocol).phases[-1]
         return starts[last.position] + last.length
     given = [r.given_at for r in record.readings if r.position is position]
-    return max(given, default=starts[position])
+    told = [s.told_at for s in record.symptoms if s.position is position]
+    return max((*given, *told), default=starts[position])
 
 
 def reading_on_paper(stage: CopyingPaper) -> Reading:

@@ -126,7 +126,8 @@ def apply_fix(turn: Turn, number: int, draft: Draft) -> None:
     put_down(turn, record.with_reading(reading))
     unsafe = _unsafe(turn, reading)
     if record.origin is Origin.PAPER:
-        turn.say(done, *care(None if unsafe is None else unsafe[1]))
+        own = unsafe is not None and unsafe[0].number == number
+        turn.say(done, *care(unsafe[1] if unsafe is not None and own else None))
         _results_again(turn)
     elif turn.running is None:
         turn.say(done)
