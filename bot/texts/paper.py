@@ -54,6 +54,11 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "paper.no-numbers": N_("There are no numbers of that test, so I kept nothing."),
     "paper.left": N_("I have let go of the test on paper. To begin again, type paper."),
     "put-aside.paper": N_("I have let go of the test on paper. To begin again, type paper."),
+    # words of a faint, which may be those on the paper
+    "paper.if-then": N_(
+        "If that was during the test and you are well now, type the numbers alone. "
+        "You can add it like this: faint 4"
+    ),
     # numbers past a stop line, long after
     "paper.care.high": N_(
         "That was a very high pressure. Please tell your care team today. If you have chest pain, "

@@ -242,6 +242,14 @@ def test_calls_for_help_are_heard_and_the_question_waits(text: str, first: str) 
     assert book.said == ("reading.kept", "paper.reading.standing")
 
 
+def test_a_faint_on_the_paper_can_be_typed_in_all_the_same() -> None:
+    """Words of a faint get the words of safety first, then how to type it if it is long past."""
+    book = copying().types("120/76 70").types("118/76 74").types("98/64 120 felt faint")
+    assert book.said == ("faint.lie-down", "paper.if-then", "paper.reading.standing")
+    book.types("98/64 120 faint 4")
+    assert book.said == ("reading.kept", "symptom.noted", "paper.reading.standing")
+
+
 def test_fix_goes_back_one_step() -> None:
     """The parts of a reading are let go first, then the reading before, then day kind and hour."""
     book = copying().types("120/76 70 dizzy 3").types("118/76")

@@ -13,6 +13,7 @@ from bot.findings import find
 from bot.findings.quality import Shortfall, quality
 from bot.protocol.record import TestRecord
 from bot.reports import make, summarise
+from bot.reports.chart import draw
 from bot.testing.playbook import Playbook
 from bot.texts import LANGUAGES, render
 from tests.reports.examples import CLEAR_RISE
@@ -57,6 +58,13 @@ def test_the_page_says_so_and_when(locale: str) -> None:
     assert squeezed(render("files.origin.paper", {}, locale)) not in watched
     report = validator.validate_pdf_bytes(content, profile=validator.ValidationProfile.PDF_UA_1)
     assert report.is_compliant
+
+
+def test_the_chart_shows_no_unknown_time() -> None:
+    """A symptom whose time was not told has no mark on the axis and no number."""
+    drawn = draw(RECORD, find(RECORD), "en")
+    assert "Dizzy 6/10" in drawn
+    assert "Headache" not in drawn
 
 
 def test_the_table_says_so() -> None:

@@ -47,6 +47,8 @@ def answer(turn: Turn, typed: Typed, *, edited: bool = False) -> bool:
     elif said is not None and urgent:
         _keep_aside(turn, typed, keep=keep)
         stopping.near_faint(turn, text)
+        if isinstance(turn.stage, CopyingPaper):
+            orientation.orient(turn, part("paper.if-then"))  # it may stand on the paper
     elif hearing.stop(text) and (turn.running is not None or not edited):
         _keep_aside(turn, typed, keep=keep)
         if not (keep and stopping.past_a_line(turn, typed.source)):
