@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bot.booking.outcome import Reason, Unclear, When
@@ -73,6 +73,7 @@ def test_a_bare_small_hour_is_asked_about() -> None:
     assert read_past("today at 3", NOW) == When(day=date(2026, 3, 4), time=time(3))
 
 
+@settings(max_examples=40, deadline=None)
 @given(st.integers(0, 400), st.integers(7, 12), st.sampled_from(["{} days ago", "hace {} días"]))
 def test_days_ago_are_counted(days: int, hour: int, said: str) -> None:
     """So many days ago is today minus so many days."""
@@ -81,6 +82,7 @@ def test_days_ago_are_counted(days: int, hour: int, said: str) -> None:
     assert found == When(day=date(2026, 3, 4) - timedelta(days=days), time=time(hour))
 
 
+@settings(max_examples=40, deadline=None)
 @given(st.dates(date(2024, 1, 1), date(2028, 12, 31)), st.integers(0, 60))
 def test_a_weekday_is_the_mirror_of_the_next(today: date, ahead: int) -> None:
     """The name of a day of the last week is that day; for a booking it is a week later."""
@@ -91,6 +93,7 @@ def test_a_weekday_is_the_mirror_of_the_next(today: date, ahead: int) -> None:
     assert read_when(f"{day:%A} 9:00", now) == When(day=day + timedelta(days=7), time=time(9))
 
 
+@settings(max_examples=40, deadline=None)
 @given(st.text(max_size=60))
 def test_no_text_is_too_odd(text: str) -> None:
     """Anything can be typed."""
