@@ -8,12 +8,13 @@ import signal
 from collections.abc import Callable, Coroutine
 from contextlib import AsyncExitStack, closing, suppress
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import Any, Final
 from uuid import uuid4
 
 from rich.console import Console
+from segno import DataOverflowError
 from telegram import Bot
 
 from bot.channels.status import status_at
@@ -25,10 +26,12 @@ from bot.channels.terminal.chat import TerminalChannel, converse
 from bot.channels.terminal.screen import Screen
 from bot.clinic import ClinicFile
 from bot.clinic.file import NAME as CLINIC_FILE
-from bot.engine.context import Context, Opening
+from bot.engine.context import Context, Opening, written
 from bot.errors import SettingsError
-from bot.protocol.released import latest
+from bot.protocol.released import latest, released
+from bot.reports.handout import Handout, typeset
 from bot.reports.presenting import present
+from bot.reports.typesetting import TooLongError
 from bot.runtime.clock import FastClock, SystemClock
 from bot.runtime.conductor import Conductor, bare_code
 from bot.runtime.desk import Desk
@@ -78,6 +81,7 @@ def told(settings: Settings) -> dict[str, Any]:
         "consent_version": settings.consent_version,
         "emergency_number": settings.emergency_number or None,
         "medicine_plan": {LANGUAGES[0]: settings.medicine_plan} if settings.medicine_plan else None,
+        "contact": {LANGUAGES[0]: settings.contact} if settings.contact else None,
         "opening": Opening(settings.opening),
     }
     found = {name: value for name, value in found.items() if name in said}
@@ -173,6 +177,47 @@ def invite(settings: Settings, reference: str, protocol: str | None, days: int) 
     with closing(store_in(settings.folder)) as store:
         store.invite(invitation)
     return invitation
+
+
+def write_handout(
+    settings: Settings, language: str, path: Path, link: str, until: date | None = None
+) -> None:
+    """Write the handout to print.
+
+    Args:
+        settings: The clinic's; the protocol is that of new tests.
+        language: A shipped language.
+        path: Where to.
+        link: What opens the chat; empty for the bot's own link, if its name is set.
+        until: The last day on which the link is good, if it is an invitation.
+
+    Raises:
+        SettingsError: There is no such protocol, the clinic's own words are too long for the
+            pages, or the file cannot be written.
+    """
+    context = context_from(settings)()
+    if not link and settings.bot_name:
+        link = f"https://t.me/{settings.bot_name}"
+    handout = Handout(
+        protocol=released(context.protocol),
+        lines=context.stop_lines,
+        contact=written(context.contact, language) or "",
+        emergency_number=context.emergency_number or "",
+        medicine_plan=written(context.medicine_plan, language) or "",
+        link=link,
+        until=until,
+    )
+    try:
+        path.write_bytes(typeset(handout, language, datetime.now(UTC)))
+    except (TooLongError, DataOverflowError):
+        raise SettingsError(
+            "That is too much for two pages. Make the clinic's contact, its medicine plan or the "
+            "link shorter."
+        ) from None
+    except OSError as error:
+        raise SettingsError(
+            f"{path} cannot be written: {error.strerror}. Name another file with --out."
+        ) from error
 
 
 def clear(settings: Settings, reference: str, by: str) -> None:

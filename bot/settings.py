@@ -43,6 +43,8 @@ class Settings(BaseSettings):
         invited_only: Whether a person needs an invitation to begin.
         bot_name: The bot's name on Telegram; invitation links need it. An @ before it is dropped.
         medicine_plan: The clinic's own words on medicines before a test, if it has written any.
+        contact: How to reach the care team, in the clinic's words: on the handout, and where
+            people are sent there.
         emergency_number: The emergency number where the clinic's patients live, said with every
             word of safety; without it Wallside speaks of the local emergency number.
         consent_version: Raise it when the consent text changes; everyone is asked again.
@@ -66,6 +68,7 @@ class Settings(BaseSettings):
     invited_only: bool = False
     bot_name: str = ""
     medicine_plan: str = ""
+    contact: str = ""
     emergency_number: str = Field(default="", pattern=r"^$|^\+?[0-9][0-9 /-]{0,21}[0-9]$")
     consent_version: int = Field(default=1, ge=1)
     speed: float = Field(default=1.0, gt=0, le=1000)

@@ -49,6 +49,7 @@ class Word(StrEnum):
     BETTER = "better"
     SAME = "same"
     WORSE = "worse"
+    PAPER = "paper"
 
 
 STOP_PHRASES: Final = (
@@ -216,6 +217,12 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
         "companions", "my companions", "acompanantes", "mis acompanantes", "ver acompanantes",
     ),
     Word.LEAVE: ("leave", "salir"),
+    Word.PAPER: (
+        "paper", "on paper", "from paper", "paper test", "test on paper", "i did it on paper",
+        "i did the test on paper", "did it on paper", "i have it on paper", "type in from paper",
+        "papel", "en papel", "de papel", "prueba en papel", "la prueba en papel",
+        "lo hice en papel", "la hice en papel", "hice la prueba en papel", "la tengo en papel",
+    ),
     Word.BOOK: ("book", "book a test", "book test", "plan", "reservar", "reservar una prueba",
                 "programar"),
 })  # fmt: skip

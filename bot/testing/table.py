@@ -79,6 +79,7 @@ def conversations() -> Mapping[str, Conversation]:
         "Finished": Playbook().stands().taps("stop").taps("other"),
     }
     full = Context(opening=Opening.FULL)
+    copies = Playbook(full).books().types("paper").types("yesterday 9:00").types("yes").taps("good")
     books |= {
         "Enrolling": Playbook(full).opens(),
         "ChoosingPlace": Playbook(full).opens().taps("yes").taps("20-and-over").types("10:00"),
@@ -87,6 +88,9 @@ def conversations() -> Mapping[str, Conversation]:
         "Planning": Playbook(full).enrols(),
         "Booked": Playbook(full).books(),
         "Auditing": Playbook(full).books().types("start"),
+        "DatingPaper": Playbook(full).books().types("paper").types("yesterday 9:00"),
+        "CopyingPaper": copies,
+        "CopyingPaper, last": Playbook(full).books().copies().types("124/80 99"),
     }  # fmt: skip
     stages = {name: book.conversation for name, book in books.items()}
     draft = Draft(
@@ -161,6 +165,8 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
             "cancel",
             "now",
             "earlier",
+            "missed",
+            "nothing",
             "better",
             "worse",
             "0",

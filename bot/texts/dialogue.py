@@ -201,8 +201,8 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "help.full": N_(
         "I guide you through the test and keep your numbers. You can type: start, book, move, "
-        "cancel, bad day, results, files, companion, pause, resume, time zone, language, my data, "
-        "delete everything.\n"
+        "cancel, bad day, results, files, paper, companion, pause, resume, time zone, language, "
+        "my data, delete everything.\n"
         "In a test: stop, to end it; where, to hear your step and what to do again; fix, if a "
         "number was wrong; symptom, to say what you feel.\n"
         "In an emergency call your local emergency number; I cannot call anyone for you."

@@ -19,6 +19,7 @@ from bot.engine.dialogues import (
 )
 from bot.engine.dialogues.questionnaire import is_label
 from bot.engine.dialogues.readings import Typed
+from bot.engine.paper import CopyingPaper
 from bot.engine.state import Auditing, Enrolling
 from bot.engine.turn import Turn
 from bot.engine.vocabulary import Word
@@ -46,6 +47,8 @@ def answer(turn: Turn, typed: Typed, *, edited: bool = False) -> bool:
     elif said is not None and urgent:
         _keep_aside(turn, typed, keep=keep)
         stopping.near_faint(turn, text)
+        if isinstance(turn.stage, CopyingPaper):
+            orientation.orient(turn, part("paper.if-then"))  # it may stand on the paper
     elif hearing.stop(text) and (turn.running is not None or not edited):
         _keep_aside(turn, typed, keep=keep)
         if not (keep and stopping.past_a_line(turn, typed.source)):
@@ -79,9 +82,10 @@ def _counts(turn: Turn, text: str, said: Heard) -> bool:
     if said.kind is Kind.VERY_DIZZY:
         return said.certain and running is not None and running.phase.position is Position.STANDING
     if said.doubt is Doubt.NUMBER:
-        return running is None and not isinstance(turn.stage, Enrolling)
+        return running is None and not isinstance(turn.stage, Enrolling | CopyingPaper)
     if said.doubt is Doubt.UNCLEAR and said.grade is Grade.NEAR_FAINT:
         choosing = isinstance(turn.aside, NamingSymptom | RatingSymptom)
+        choosing = choosing or isinstance(turn.stage, CopyingPaper)
         return not choosing or turn.running is not None
     return True
 

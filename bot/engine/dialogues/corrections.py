@@ -10,6 +10,7 @@ from bot.engine.dialogues.closing import hand_over, put_down
 from bot.engine.dialogues.crossing import Crossing, crossed
 from bot.engine.dialogues.keeping import accept, keep_others, mind, past_lines, surely_unsafe
 from bot.engine.dialogues.orientation import orient
+from bot.engine.dialogues.paper_questions import care
 from bot.engine.dialogues.readings import Typed, ask_doubt, problem, take
 from bot.engine.dialogues.stopping import after_correction, end_for_reading
 from bot.engine.dialogues.symptoms import note
@@ -19,7 +20,7 @@ from bot.engine.hearing import symptoms
 from bot.engine.state import AwaitingReading, Booked, Finished, Idle, Resting
 from bot.engine.turn import Turn
 from bot.protocol.definition import Position
-from bot.protocol.record import Reading, Values
+from bot.protocol.record import Origin, Reading, Values
 from bot.readings import echo, read
 from bot.readings.outcome import Doubtful, Problem, Several, Understood, Unreadable
 
@@ -154,7 +155,11 @@ def apply_fix(turn: Turn, number: int, draft: Draft) -> None:
     done = part("fix.done", numbers=echo(reading.values))
     put_down(turn, record.with_reading(reading))
     unsafe = _unsafe(turn, reading)
-    if turn.running is None:
+    if record.origin is Origin.PAPER:
+        own = unsafe is not None and unsafe[0].number == number
+        turn.say(done, *care(unsafe[1] if unsafe is not None and own else None))
+        _results_again(turn)
+    elif turn.running is None:
         _after_the_end(turn, done, unsafe)
     elif unsafe is not None:
         end_for_reading(turn, *unsafe)

@@ -27,6 +27,7 @@ from bot.engine.dialogues import (
     opening,
     orientation,
     pacing,
+    paper,
     readings,
     recovering,
     silence,
@@ -38,6 +39,7 @@ from bot.engine.dialogues.questionnaire import picked, ticks
 from bot.engine.dialogues.readings import Typed
 from bot.engine.hearing import SymptomHeard
 from bot.engine.options import OPTIONS
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.state import (
     Auditing,
     AwaitingAgeBand,
@@ -225,6 +227,10 @@ def _words_to_stage(turn: Turn, typed: Typed, heard: Word | None) -> bool:
             return True
         case Finished():
             return answering.when_free(turn, typed.text, heard)
+        case DatingPaper() as stage:
+            return paper.take_date_words(turn, stage, typed.text, heard)
+        case CopyingPaper() as stage:
+            return paper.take_words(turn, stage, typed, heard)
         case _:
             assert_never(turn.stage)
 
@@ -256,5 +262,7 @@ def _words_to_question(
 
 def words_edited(turn: Turn, typed: Typed) -> None:
     """Take a message as it was changed: a call for help is heard in it as in any other."""
-    if not calls.answer(turn, typed, edited=True):
+    if calls.answer(turn, typed, edited=True):
+        return
+    if not (isinstance(turn.stage, CopyingPaper) and paper.take_edit(turn, turn.stage, typed)):
         corrections.take_edit(turn, typed)

@@ -14,6 +14,7 @@ from bot.engine.dialogues.orientation import orient
 from bot.engine.effects import Param, Part, Urgency
 from bot.engine.hearing import reason_in
 from bot.engine.notices import Notice
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.state import (
     Auditing,
     AwaitingAgeBand,
@@ -51,6 +52,9 @@ def stop(turn: Turn) -> None:
     elif isinstance(turn.stage, AwaitingAgeBand | AwaitingReady | Auditing):
         turn.go_back()
         orient(turn, part("start.not-now"))
+    elif isinstance(turn.stage, DatingPaper | CopyingPaper):
+        turn.go_back()
+        orient(turn, part("paper.left"))
     elif turn.asked_about_zone:
         turn.go_back()
         orient(turn, part("left"))
