@@ -7,8 +7,8 @@ conversation, `id` and `by` are the companion's.
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from bot.engine.effects import Notice
 from bot.engine.letters import AlarmAnswer, Outcome
+from bot.engine.notices import Notice
 from bot.engine.profile import Share
 from bot.protocol.definition import Position
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from datetime import datetime, timedelta
 from typing import Final
 
-from bot.engine.effects import Effect, Notice, Tell
+from bot.engine.effects import Effect
 from bot.engine.events import Event
 from bot.engine.letters import (
     Agree,
@@ -32,6 +32,7 @@ from bot.engine.linked import (
     WordsRelayed,
     WordsTaken,
 )
+from bot.engine.notices import Notice, Tell
 from bot.engine.profile import Share
 from bot.engine.state import AwaitingPosition, AwaitingReading, Conversation, Resting
 

@@ -22,19 +22,18 @@ from bot.engine.effects import (
     HandCalendar,
     HandCopy,
     Keep,
-    Notice,
     OfferLink,
     Part,
     Recall,
     Retract,
     Revise,
     Say,
-    Tell,
     Urgency,
     Withdraw,
     WithdrawLink,
 )
 from bot.engine.letters import Letter
+from bot.engine.notices import Notice, Tell
 from bot.engine.profile import Offer, Share
 from bot.engine.questions import asked_by_aside, asked_by_stage
 from bot.engine.state import (

@@ -26,7 +26,6 @@ from bot.engine.asides import (
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
 from bot.engine.dialogues import recovering
-from bot.engine.effects import Notice
 from bot.engine.events import (
     ChoiceTapped,
     Cleared,
@@ -57,6 +56,7 @@ from bot.engine.linked import (
     WordsTaken,
 )
 from bot.engine.machine import advance
+from bot.engine.notices import Notice
 from bot.engine.profile import Share
 from bot.engine.questions import asked_by_aside, asked_by_stage
 from bot.engine.recovery import LyingDown, Remeasuring

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from bot.engine.effects import Notice
 from bot.engine.linked import Notified
+from bot.engine.notices import Notice
 from bot.engine.profile import Accompanied, Profile, Share
 from bot.store import open_store
 from bot.testing.playbook import START, Playbook

@@ -11,10 +11,11 @@ from bot.engine.asides import Asking, Question
 from bot.engine.buttons import Always, Rows, part
 from bot.engine.dialogues.orientation import orient
 from bot.engine.dialogues.questionnaire import YES
-from bot.engine.effects import Day, Notice, Param, Part, Urgency
+from bot.engine.effects import Day, Param, Part, Urgency
 from bot.engine.events import Failure
 from bot.engine.letters import Agree, AlarmAnswer, AnswerAlarm, Decline, Leave, Unreached
 from bot.engine.linked import Joined, LinkOpened, Notified
+from bot.engine.notices import Notice
 from bot.engine.post import is_alarm, may_hear
 from bot.engine.profile import Accompanied, LinkRequest, Profile
 from bot.engine.questions import asked_by_stage

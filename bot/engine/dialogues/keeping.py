@@ -19,8 +19,9 @@ from bot.engine.dialogues.stopping import (
 )
 from bot.engine.dialogues.symptoms import note
 from bot.engine.drafts import reading_from
-from bot.engine.effects import Notice, Part
+from bot.engine.effects import Part
 from bot.engine.hearing import symptoms
+from bot.engine.notices import Notice
 from bot.engine.state import AwaitingReading, Resting
 from bot.engine.turn import Turn
 from bot.protocol.definition import Position

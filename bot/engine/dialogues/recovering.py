@@ -15,7 +15,8 @@ from bot.engine.buttons import RESULTS, Always, part
 from bot.engine.context import Context
 from bot.engine.dialogues import remeasuring
 from bot.engine.dialogues.remeasuring import NO, YES, results_rows, take_signs
-from bot.engine.effects import Notice, Part, Urgency
+from bot.engine.effects import Part, Urgency
+from bot.engine.notices import Notice
 from bot.engine.recovery import LyingDown, Remeasuring
 from bot.engine.state import AwaitingStopReason, Conversation, Finished, Idle
 from bot.engine.turn import Turn

@@ -12,7 +12,8 @@ from bot.engine.asides import Asking, ConfirmingReading, Draft, FixingReading
 from bot.engine.buttons import RESULTS, Always, Rows, part
 from bot.engine.context import StopLines
 from bot.engine.drafts import grown
-from bot.engine.effects import Notice, Part, Urgency
+from bot.engine.effects import Part, Urgency
+from bot.engine.notices import Notice
 from bot.engine.options import OPTIONS
 from bot.engine.recovery import LyingDown, Remeasuring
 from bot.engine.turn import Turn

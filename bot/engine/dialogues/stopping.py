@@ -11,8 +11,9 @@ from bot.engine.dialogues import remeasuring
 from bot.engine.dialogues.closing import ask_reason, end, finish
 from bot.engine.dialogues.crossing import FELT, Crossing, crossed
 from bot.engine.dialogues.orientation import orient
-from bot.engine.effects import Notice, Param, Part, Urgency
+from bot.engine.effects import Param, Part, Urgency
 from bot.engine.hearing import reason_in
+from bot.engine.notices import Notice
 from bot.engine.state import (
     Auditing,
     AwaitingAgeBand,
