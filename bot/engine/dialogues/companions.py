@@ -173,10 +173,14 @@ def answered(turn: Turn, companion: str, answer: AlarmAnswer) -> None:
             assert_never(answer)
 
 
-def unreached(turn: Turn, companion: str) -> None:
-    """An alarm did not reach a companion: nobody must rely on it."""
-    if _linked(turn, companion):
+def unreached(turn: Turn, companion: str, *, alarm: bool) -> None:
+    """An alarm did not reach a companion, or none would in the test under way: say so."""
+    if not _linked(turn, companion):
+        return
+    if alarm:
         turn.say(part("companion.unreached"), urgency=Urgency.SAFETY)
+    elif turn.running is not None:
+        turn.say(part("companion.out-of-reach"))
 
 
 def _linked(turn: Turn, companion: str) -> bool:
