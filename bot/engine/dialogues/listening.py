@@ -90,7 +90,9 @@ def _words_taken(turn: Turn, typed: Typed) -> None:
     if _words_to_stage(turn, typed, heard):
         return
     if told := hearing.symptoms(typed.text):
+        doubted = turn.aside
         symptoms.tell(turn, told, typed.text)
+        readings.let_go(turn, doubted)
         return
     orientation.orient(turn, part("not-understood"))
 

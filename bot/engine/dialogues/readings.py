@@ -5,6 +5,7 @@ from datetime import timedelta
 from typing import Final
 
 from bot.engine.asides import (
+    Aside,
     ConfirmingDistress,
     ConfirmingReading,
     ConfirmingStop,
@@ -219,6 +220,17 @@ def doubt(turn: Turn, draft: Draft, outcome: Doubtful, typed: Typed) -> None:
     heard = heard_in(turn, outcome.rest)
     turn.put(ConfirmingReading(draft=meant, target=None))
     ask_doubt(turn, outcome, draft.values, heard)
+
+
+def let_go(turn: Turn, doubted: Aside | None) -> None:
+    """Let go of numbers in doubt, since a symptom was told instead of a yes or a no.
+
+    With the symptom they may cross a line: that ends the test. It is said that they are not kept.
+    """
+    if not isinstance(doubted, ConfirmingReading) or doubted.target is not None:
+        return
+    if turn.running is not None and turn.aside != doubted and not unsafe(turn, doubted.draft):
+        turn.say(part("doubt.dropped", numbers=echo(doubted.draft.values)))
 
 
 def ask_doubt(
