@@ -112,9 +112,10 @@ class AnswerAlarm:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unreached:
-    """An alarm did not reach the companion: their chat takes no messages."""
+    """A message did not reach the companion, whose chat takes none; perhaps it was an alarm."""
 
     to: str
+    alarm: bool = True
 
 
 Letter = Agree | Decline | Welcome | Unlink | Leave | Relay | Report | AnswerAlarm | Unreached

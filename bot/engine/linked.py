@@ -141,10 +141,11 @@ class CompanionAnswered:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CompanionUnreached:
-    """An alarm did not reach a companion."""
+    """A message did not reach a companion; perhaps it was an alarm."""
 
     at: datetime
     id: str
+    alarm: bool = True
 
 
 LinkEvent = (

@@ -201,7 +201,8 @@ def _deadline_reached(turn: Turn) -> None:
             silence.pass_silence(turn, stage)
         case AwaitingReading() as stage:
             following = next_slot_at(stage)
-            if following is not None and turn.at >= following:
+            due = following is not None and turn.at >= following
+            if due and not silence.closes(turn, stage):
                 pacing.pass_over(turn, stage)
             else:
                 silence.pass_silence(turn, stage)

@@ -89,8 +89,8 @@ def posted(sender: Conversation, effect: Effect, at: datetime) -> Iterator[tuple
             yield to, WordsTaken(at=at, of=me, outcome=outcome, numbers=numbers)
         case AnswerAlarm(to=to, answer=answer):
             yield to, CompanionAnswered(at=at, id=me, answer=answer)
-        case Unreached(to=to):
-            yield to, CompanionUnreached(at=at, id=me)
+        case Unreached(to=to, alarm=alarm):
+            yield to, CompanionUnreached(at=at, id=me, alarm=alarm)
         case _:
             return
 

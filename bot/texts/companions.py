@@ -85,6 +85,10 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "I could not reach your companion: their chat takes no messages from me. "
         "Call out to someone near you. If you need help, call your local emergency number."
     ),
+    "companion.out-of-reach": N_(
+        "I cannot reach your companion: their chat takes no messages from me. "
+        "Please see that someone else is near before you stand up."
+    ),
     # being asked to stand by
     "question.accompany.alarms": N_(
         "Someone asks you to stand by while they do a lie, sit and stand test at home. "

@@ -112,6 +112,11 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "Got it: {pressures}, heart rate {heart_rate}. It came late; I keep it and say so."
     ),
     "reading.kept-extra": N_("Got it as an extra reading: {pressures}, heart rate {heart_rate}."),
+    "reading.no-position": N_(
+        "I have not kept those numbers. I ask for the next reading once you are in place."
+    ),
+    "reading.after-the-end": N_("The test has ended. I keep {numbers} beside it."),
+    "reading.half-kept": N_("I keep {numbers} from before as it is, without the rest."),
     "reading.large-fall": N_(
         "The top number has dropped a lot. If you feel dizzy, faint or weak, lie down now and "
         "tap Stop."

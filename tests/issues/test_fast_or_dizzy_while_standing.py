@@ -95,3 +95,13 @@ def test_symptom_beside_numbers_that_were_not_kept_counts_with_the_fall() -> Non
     """After a large fall, dizziness told beside a wrong number went on."""
     book = Playbook().stands("130/80 70", "128/80 74").waits(minutes=5).types("99/66 92")
     assert ended(book.waits(minutes=1).types("dizzy, pulse 400"))
+
+
+def test_symptom_told_while_numbers_are_in_doubt_counts_with_them() -> None:
+    """165 was asked about, palpitations were told instead of a yes, and the 165 was lost."""
+    book = Playbook().stands().waits(minutes=5).types("118/76 176")
+    assert book.said == ("doubt.jump",)
+    book.types("palpitations 5")
+    assert ended(book)
+    other = Playbook().stands().waits(minutes=5).types("118/76 176").types("headache 5")
+    assert other.said[-1] == "doubt.dropped"

@@ -250,8 +250,8 @@ def answer(turn: Turn, of: str, answer: AlarmAnswer) -> bool:
 
 
 def undelivered(turn: Turn, number: int, failure: Failure) -> None:
-    """A message did not arrive; if it was an alarm that was refused, the person must know."""
+    """A message was refused: the person it was about must know that nobody can be told."""
     if failure is Failure.REFUSED:
         for person in turn.conversation.profile.accompanies:
-            if person.alarm == number:
-                turn.send(Unreached(to=person.id))
+            if number == person.alarm or number in person.told:
+                turn.send(Unreached(to=person.id, alarm=number == person.alarm))

@@ -81,8 +81,14 @@ def declined(turn: Turn, offered_at: datetime | None) -> None:
 
 
 def join(turn: Turn, companion: str, share: Share, offered_at: datetime | None) -> None:
-    """Take in somebody who agreed; one who is linked already is so by the new agreement."""
-    turn.know(offers=tuple(o for o in _open(turn) if o.since != offered_at))
+    """Take in somebody who agreed; one who is linked already is so by the new agreement.
+
+    Their link is used up; in logs that do not say which it was, it is the oldest.
+    """
+    offers = _open(turn)
+    turn.know(offers=tuple(o for o in offers if o.since != offered_at))
+    if offered_at is None:
+        turn.know(offers=offers[1:])
     others = tuple(c for c in turn.conversation.profile.companions if c.id != companion)
     if len(others) >= LIMIT:
         turn.send(Unlink(to=companion))
@@ -167,10 +173,14 @@ def answered(turn: Turn, companion: str, answer: AlarmAnswer) -> None:
             assert_never(answer)
 
 
-def unreached(turn: Turn, companion: str) -> None:
-    """An alarm did not reach a companion: nobody must rely on it."""
-    if _linked(turn, companion):
+def unreached(turn: Turn, companion: str, *, alarm: bool) -> None:
+    """An alarm did not reach a companion, or none would in the test under way: say so."""
+    if not _linked(turn, companion):
+        return
+    if alarm:
         turn.say(part("companion.unreached"), urgency=Urgency.SAFETY)
+    elif turn.running is not None:
+        turn.say(part("companion.out-of-reach"))
 
 
 def _linked(turn: Turn, companion: str) -> bool:

@@ -1,10 +1,16 @@
 """Readings as they are kept: held against the stop lines, put into the record, said back."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Final
 
-from bot.engine.asides import ConfirmingReading, Draft, PlacingReading
+from bot.engine.asides import (
+    ConfirmingDistress,
+    ConfirmingReading,
+    ConfirmingStop,
+    Draft,
+    PlacingReading,
+)
 from bot.engine.buttons import Always, Rows, part
 from bot.engine.candidates import Candidates
 from bot.engine.dialogues.closing import end, finish
@@ -145,19 +151,26 @@ def _keep(
     fix = ((fix_button(turn, reading.number),),)
     record = turn.held_record
     if slot_id is None:
-        left = stage.due_at - turn.at
-        turn.say(
-            *said, part(f"next.{reading.position}", left=left), rows=_use_or_fix(turn, reading)
-        )
+        _say_next(turn, reading, stage.due_at, said, _use_or_fix(turn, reading))
     elif stage.slot_index + 1 < len(stage.phase.slots):
         due_at = stage.phase_started_at + stage.phase.slots[stage.slot_index + 1].due
         go_on(turn, stage, record)
-        left = max(due_at - turn.at, timedelta(0))
-        turn.say(*said, part(f"next.{reading.position}", left=left), rows=fix)
+        _say_next(turn, reading, due_at, said, fix)
     elif stage.phase_index + 1 < len(stage.protocol.phases):
         go_on(turn, stage, record, *said, more=fix)
     else:
         _complete(turn, said, fix)
+
+
+def _say_next(
+    turn: Turn, reading: Reading, due_at: datetime, said: tuple[Part, ...], rows: Rows
+) -> None:
+    """Say when the next reading is due; a question about stopping or help is put again instead."""
+    if isinstance(turn.aside, ConfirmingStop | ConfirmingDistress):
+        orient(turn, *said, more=rows)
+        return
+    left = max(due_at - turn.at, timedelta(0))
+    turn.say(*said, part(f"next.{reading.position}", left=left), rows=rows)
 
 
 def _use_or_fix(turn: Turn, reading: Reading) -> Rows:

@@ -73,8 +73,8 @@ def happened(turn: Turn, event: LinkEvent) -> None:
             relaying.take(turn, event)
         case CompanionAnswered(id=companion, answer=answer):
             companions.answered(turn, companion, answer)
-        case CompanionUnreached(id=companion):
-            companions.unreached(turn, companion)
+        case CompanionUnreached(id=companion, alarm=alarm):
+            companions.unreached(turn, companion, alarm=alarm)
         case WordsBeside():
             raise ValueError("these words are heard first")
         case _:

@@ -34,6 +34,7 @@ from bot.engine.dialogues import (
     stopping,
     symptoms,
     trial,
+    unplaced,
 )
 from bot.engine.dialogues.questionnaire import picked, ticks
 from bot.engine.dialogues.readings import Typed
@@ -91,7 +92,9 @@ def _words_taken(turn: Turn, typed: Typed) -> None:
     if _words_to_stage(turn, typed, heard):
         return
     if told := hearing.symptoms(typed.text):
+        doubted = turn.aside
         symptoms.tell(turn, told, typed.text)
+        readings.let_go(turn, doubted)
         return
     orientation.orient(turn, part("not-understood"))
 
@@ -209,7 +212,9 @@ def _words_to_stage(turn: Turn, typed: Typed, heard: Word | None) -> bool:
                 pacing.start_clock(turn, stage)
             elif heard is Word.FINE:
                 orientation.orient(turn, part("silence.good"))
-            return there or heard is Word.FINE
+            else:
+                return unplaced.before_position(turn, stage, typed)
+            return True
         case AwaitingReading():
             if heard in (Word.FINE, Word.YES):
                 orientation.orient(turn, part("silence.good"))
@@ -222,6 +227,8 @@ def _words_to_stage(turn: Turn, typed: Typed, heard: Word | None) -> bool:
             if (number := readings.corrects(turn, typed)) is not None:
                 return corrections.take_fix(turn, FixingReading(number=number), typed)
             return readings.take(turn, typed)
+        case AwaitingStopReason() | Finished() if unplaced.after_the_end(turn, typed):
+            return True
         case AwaitingStopReason() as stage:
             stopping.take_words(turn, stage, typed.text)
             return True

@@ -5,6 +5,7 @@ from datetime import timedelta
 from typing import Final
 
 from bot.engine.asides import (
+    Aside,
     ConfirmingDistress,
     ConfirmingReading,
     ConfirmingStop,
@@ -22,7 +23,7 @@ from bot.engine.dialogues.keeping import (
     unsafe,
 )
 from bot.engine.dialogues.orientation import YES_OR_NO, orient
-from bot.engine.dialogues.pacing import await_reading
+from bot.engine.dialogues.pacing import await_reading, latest_due
 from bot.engine.dialogues.stopping import (
     fix_button,
 )
@@ -59,6 +60,8 @@ def take(turn: Turn, typed: Typed) -> bool:
 
 def _take_awaited(turn: Turn, stage: AwaitingReading, typed: Typed) -> bool:
     outcome = read(typed.text, stage.draft.values, _last_values(stage))
+    if not isinstance(outcome, Unreadable) and stage.draft.values.empty:
+        stage = _caught_up(turn, stage)
     match outcome:
         case Understood(correction=True) if stage.draft.values.empty and _corrected(turn):
             turn.drop()
@@ -90,6 +93,13 @@ def _take_awaited(turn: Turn, stage: AwaitingReading, typed: Typed) -> bool:
     return True
 
 
+def _caught_up(turn: Turn, stage: AwaitingReading) -> AwaitingReading:
+    """Go on to the planned reading that is nearest: from its heads-up on numbers are for that."""
+    due = latest_due(stage, turn.at, ahead=stage.protocol.heads_up)
+    turn.stay(replace(stage, slot_index=due))
+    return _awaited(turn)
+
+
 def _take_between(turn: Turn, stage: Resting, typed: Typed) -> bool:
     outcome = read(typed.text, before=_last_values(stage))
     planned = planned_now(turn, stage)
@@ -98,6 +108,7 @@ def _take_between(turn: Turn, stage: Resting, typed: Typed) -> bool:
             turn.drop()
             if planned:
                 await_reading(turn, stage)
+                _caught_up(turn, _awaited(turn))
             accept(turn, _with(Draft(), outcome.values, typed, turn), rest=outcome.rest)
         case Several():
             _ask_which(turn, outcome, typed)
@@ -209,6 +220,17 @@ def doubt(turn: Turn, draft: Draft, outcome: Doubtful, typed: Typed) -> None:
     heard = heard_in(turn, outcome.rest)
     turn.put(ConfirmingReading(draft=meant, target=None))
     ask_doubt(turn, outcome, draft.values, heard)
+
+
+def let_go(turn: Turn, doubted: Aside | None) -> None:
+    """Let go of numbers in doubt, since a symptom was told instead of a yes or a no.
+
+    With the symptom they may cross a line: that ends the test. It is said that they are not kept.
+    """
+    if not isinstance(doubted, ConfirmingReading) or doubted.target is not None:
+        return
+    if turn.running is not None and turn.aside != doubted and not unsafe(turn, doubted.draft):
+        turn.say(part("doubt.dropped", numbers=echo(doubted.draft.values)))
 
 
 def ask_doubt(

@@ -142,7 +142,7 @@ def _take_read(turn: Turn, recovery: Remeasuring, draft: Draft, *first: Part) ->
     values = draft.values
     lines = turn.context.stop_lines
     if values.systolic is not None and values.systolic < lines.supine_systolic_below:
-        _keep(turn, draft)
+        keep_beside(turn, draft)
         lie_down(turn, recovery.test)
         said = f"{values.systolic}/{values.diastolic or '-'}"
         turn.say(*first, part("unsafe.supine-low", pressures=said), urgency=Urgency.SAFETY)
@@ -152,7 +152,7 @@ def _take_read(turn: Turn, recovery: Remeasuring, draft: Draft, *first: Part) ->
         turn.recover(replace(recovery, draft=draft))
         turn.say(part("recovery.unclear", example=example(values)))
         return
-    _keep(turn, draft)
+    keep_beside(turn, draft)
     if still_high(values, turn.context.stop_lines):
         turn.recover(replace(recovery, draft=draft, warned_at=turn.at))
         rows = tuple((Always(f"button.{c}", f"r{recovery.test}.signs:{c}"),) for c in (YES, NO))
@@ -174,7 +174,7 @@ def still_high(values: Values, lines: StopLines) -> bool:
     return systolic >= lines.systolic_from or diastolic >= lines.diastolic_from
 
 
-def _keep(turn: Turn, draft: Draft) -> None:
+def keep_beside(turn: Turn, draft: Draft) -> None:
     """Keep the numbers beside the test: they are none of its readings."""
     record = turn.latest
     if record is None:

@@ -189,12 +189,20 @@ def say_unsafe(
 ) -> None:
     """Say what to do about a reading that crossed a stop line."""
     rows = ((fix_button(turn, reading.number), RESULTS),)
-    values: dict[str, Param] = {"pressures": pressures(reading.values)}
-    if reading.values.heart_rate is not None:
-        values["heart_rate"] = reading.values.heart_rate
-    lie_down = corrected and crossing is not Crossing.HIGH
-    key = "unsafe.corrected" if lie_down else f"unsafe.{crossing}"
-    turn.say(Part(key, values), rows=rows, urgency=Urgency.SAFETY)
+    pressed = reading.values.systolic is not None or reading.values.diastolic is not None
+    if corrected and pressed and crossing is not Crossing.HIGH:
+        said = part("unsafe.corrected", pressures=pressures(reading.values))
+    else:
+        said = unsafe_words(reading.values, crossing)
+    turn.say(said, rows=rows, urgency=Urgency.SAFETY)
+
+
+def unsafe_words(values: Values, crossing: Crossing) -> Part:
+    """Return the words on numbers that crossed a stop line."""
+    params: dict[str, Param] = {"pressures": pressures(values)}
+    if values.heart_rate is not None:
+        params["heart_rate"] = values.heart_rate
+    return Part(f"unsafe.{crossing}", params)
 
 
 def line_with_symptoms(turn: Turn) -> bool:
