@@ -1,16 +1,16 @@
-"""The operating characteristics as tables on a terminal, and as JSON."""
+"""The operating characteristics as tables on a terminal, or as JSON."""
 
 import json
 import time
 from collections.abc import Iterator, Sequence
-from dataclasses import asdict
-from typing import TYPE_CHECKING, Any, Final
+from typing import Final
 
 from rich.box import SIMPLE
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
 from rich.table import Table
 
+from bot.cohort.export import exported, protocols_of
 from bot.cohort.figures import (
     Rates,
     band,
@@ -27,9 +27,7 @@ from bot.cohort.running import run
 from bot.cohort.tallies import Against, Forecast, Lasting, Said, Subject, Tally
 from bot.findings.certainty import Band
 from bot.findings.quality import Grade
-
-if TYPE_CHECKING:
-    from bot.protocol.definition import ProtocolRef
+from bot.protocol.definition import ProtocolRef
 
 _MAIN: Final = (Subject.HEART_RATE_RISE, Subject.CLASSICAL_FALL, Subject.ANY_FALL)
 _TRUTHS: Final = {
@@ -44,7 +42,8 @@ _NOTE: Final = (
 _KEY: Final = (
     "true: tests in which it is true. sens.: share of these in which it is found, be it once. "
     "conf.: found and confirmed. silent: not measured, or not judged. denied: said not to be met. "
-    "spec.: share of the others in which it is not found."
+    "spec.: share of the others in which it is not found. Groups: the heart-rate rise, an early "
+    "fall, any fall, the neurogenic pattern, a fast heart rate at rest, a pressure rise."
 )
 
 
@@ -78,7 +77,7 @@ def show(
         )
     console = Console()
     if as_json:
-        console.print_json(json.dumps(figures(tally, seed)), indent=1)
+        console.print_json(json.dumps(exported(tally, seed)), indent=1)
         return
     speed = tally.tests.total() / (time.monotonic() - begun) * 60
     console.print(f"{tally.tests.total()} tests, seed {seed}, {speed:,.0f} a minute. {_NOTE}")
@@ -89,7 +88,7 @@ def show(
 
 def tables(tally: Tally) -> Iterator[Table]:
     """Yield the tables."""
-    protocols = _protocols(tally)
+    protocols = protocols_of(tally)
     for against in Against:
         for protocol in protocols:
             yield _findings(tally, against, protocol)
@@ -103,84 +102,11 @@ def tables(tally: Tally) -> Iterator[Table]:
     yield _typed(tally)
 
 
-def figures(tally: Tally, seed: int) -> dict[str, Any]:
-    """Return everything as plain data."""
-    protocols = _protocols(tally)
-    return {
-        "tests": tally.tests.total(),
-        "seed": seed,
-        "by_protocol_and_grade": [
-            {"protocol": protocol, "grade": grade, "tests": tally.tests[protocol, grade]}
-            for protocol in protocols
-            for grade in Grade
-        ],
-        "findings": [
-            _plain(rates(tally, subject, against, protocol, grade))
-            for against in Against
-            for protocol in protocols
-            for grade in (None, *Grade)
-            for subject in Subject
-        ],
-        "patterns": [
-            {
-                "protocol": protocol,
-                "pattern": pattern,
-                "subject": subject,
-                **seen(tally, protocol, pattern, subject),
-            }
-            for protocol in protocols
-            for pattern in Pattern
-            for subject in Subject
-        ],
-        "early_falls": {lasting: early_falls(tally, lasting) for lasting in Lasting},
-        "reliability": {
-            forecast: [asdict(one) for one in reliability(tally, forecast)] for forecast in Forecast
-        },
-        "scores": [
-            asdict(score(tally, forecast, line))
-            for forecast in Forecast
-            for line in (None, *forecast_lines(tally, forecast))
-        ],
-        "bands": [
-            dict(
-                zip(
-                    ("line", "band", "given", "true"),
-                    (line, chosen, *band(tally, chosen, line)),
-                    strict=True,
-                )
-            )
-            for line in (None, *forecast_lines(tally, Forecast.TRUE_CHANGE))
-            for chosen in Band
-        ],
-        "typed": heard_shares(tally),
-        "summaries": {
-            language: {"made": count, "longest": tally.longest[language]}
-            for language, count in sorted(tally.summaries.items())
-        },
-    }
-
-
-def _protocols(tally: Tally) -> list[str]:
-    return sorted({protocol for protocol, _ in tally.tests})
-
-
-def _plain(found: Rates) -> dict[str, Any]:
-    return {
-        "subject": found.subject,
-        "against": found.against,
-        "protocol": found.protocol,
-        "grade": found.grade,
-        "true": found.true,
-        "untrue": found.untrue,
-        "sensitivity": found.sensitivity,
-        "confirmed": found.confirmed,
-        "specificity": found.specificity,
-    }
-
-
 def _table(title: str, *headings: str) -> Table:
-    table = Table(title=title, title_justify="left", title_style="bold", box=SIMPLE)
-    table.add_column(headings[0], overflow="fold")
+    table = Table(
+        title=title, title_justify="left", title_style="bold", box=SIMPLE, collapse_padding=True
+    )
+    table.add_column(headings[0], min_width=_NAMES)
     for heading in headings[1:]:
         table.add_column(heading, justify="right")
     return table
@@ -202,6 +128,9 @@ def _rates_row(name: str, found: Rates) -> tuple[str, ...]:
     )
 
 
+_NAMES: Final = 21
+"""Characters of the longest line's name: on 80 columns no name is cut."""
+
 _RATES: Final = ("true", "sens.", "conf.", "silent", "denied", "spec.")
 
 
@@ -218,16 +147,17 @@ def _by_grade(tally: Tally, protocol: str) -> Table:
     for grade in Grade:
         for subject in _MAIN:
             found = rates(tally, subject, Against.PERSON, protocol, grade)
-            name, *rest = _rates_row(f"{grade}, {subject}", found)
+            name, *rest = _rates_row(f"{grade}: {subject}", found)
             table.add_row(name, str(tally.tests[protocol, grade]), *rest)
     return table
 
 
 def _by_pattern(tally: Tally, protocol: str) -> Table:
-    lines = (*_MAIN, Subject.NEUROGENIC_PATTERN, Subject.SUPINE_RATE_HIGH, Subject.PRESSURE_RISE)
-    table = _table(
-        f"{protocol}: share of each group in which it is found", "group", "tests", *lines
-    )
+    others = (Subject.NEUROGENIC_PATTERN, Subject.SUPINE_RATE_HIGH, Subject.PRESSURE_RISE)
+    lines = (*_MAIN, *others)
+    names = ("rise", "early", "any", "neuro.", "rest.", "p.rise")
+    title = f"{protocol}: share of each group in which it is found"
+    table = _table(title, "group", "tests", *names)
     for pattern in Pattern:
         counts = [seen(tally, protocol, pattern, subject) for subject in lines]
         total = sum(counts[0].values())

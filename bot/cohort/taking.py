@@ -37,8 +37,12 @@ PARTIAL: Final = 0.015
 """Shares of readings not taken, taken after their window, lying ones taken too soon, and without
 one of the numbers. Design choice."""
 
-STOPPING: Final = 0.04
-"""Share of people with symptoms who stop, at each standing reading. Design choice."""
+TELLING: Final = 0.4
+"""Share of people who stand badly and tell of a symptom, at each standing reading. Design
+choice."""
+
+STOPPING: Final = 0.1
+"""Share of those who stop there. Design choice."""
 
 _BEGAN_AT: Final = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 _BETWEEN: Final = timedelta(minutes=1.5)
@@ -198,7 +202,7 @@ class _Sitting:
         chance, (_, body) = self._chance, self._true[reading.number]
         lying = self._test.day.lying
         badly = body.systolic <= lying.systolic - 20 or body.rate >= lying.rate + 30
-        if chance.random() >= (0.3 if badly else 0.02):
+        if chance.random() >= (TELLING if badly else 0.02):
             return False
         symptom = chance.choice((Symptom.DIZZY, Symptom.PALPITATIONS, Symptom.WEAK, Symptom.TIRED))
         told = SymptomReport(
