@@ -12,8 +12,11 @@ from bot.cohort.devices import Kit, draw_kit, measure
 from bot.cohort.people import draw_day, draw_person
 from bot.cohort.population import Pattern
 from bot.cohort.preparation import DEPARTURES, HANGING_ARM, MEDICINES, Alteration, prepare
+from bot.findings.deltas import number
 from bot.findings.explanations import EFFECTS, Effect
+from bot.findings.noise import change_sd
 from bot.protocol.circumstances import Cuff, Departure, Medicine, RateSource
+from bot.protocol.record import Measure
 from tests.cohort.drawn import UNALTERED, mean_is, sd_interval, share_interval
 
 TRUE = Body(80, 120, 80)
@@ -118,3 +121,23 @@ def test_preparations_are_drawn_by_their_shares() -> None:
         assert low < share < high
     assert all(one.medicines for one in drawn if one.last_dose is not None)
     assert 0 < fmean(one.hanging_arm for one in drawn) < 0.2
+
+
+@pytest.mark.parametrize("measure_name", list(Measure))
+def test_changes_err_as_the_findings_say(measure_name: Measure) -> None:
+    """The SD of a change's error is that of `bot.findings.noise`, which is written on its own.
+
+    An oximeter and an arm cuff, whose bias drops out; scipy.stats.chi2.
+    """
+    chance = Random(20260325)
+    kit = Kit(cuff=Cuff.UPPER_ARM, rate_source=RateSource.OXIMETER, bias=Body(0, 9, -4), new_sd=4.0)
+    errors = []
+    for _ in range(1500):
+        lying = Body(chance.uniform(65, 75), chance.uniform(115, 125), chance.uniform(75, 85))
+        up = lying + Body(30, -20, -10)
+        shown = [number(measure(body, kit, chance), measure_name) or 0 for body in (lying, up)]
+        expected = {Measure.HEART_RATE: 30, Measure.SYSTOLIC: -20, Measure.DIASTOLIC: -10}
+        errors.append(shown[1] - shown[0] - expected[measure_name])
+    low, high = sd_interval(errors)
+    assert low < change_sd(measure_name, 70, 100, RateSource.OXIMETER) < high
+    assert mean_is(errors, 0)
