@@ -9,7 +9,7 @@ from typing import Final, assert_never
 from bot.protocol.definition import Position
 
 SITTING_SHARE: Final = 0.4
-"""How much of the change of standing sitting makes. Design choice; no line looks at it."""
+"""How much of the change at 1 min of standing sitting makes. Design choice; no line looks at it."""
 
 LOWEST: Final = (35.0, 55.0, 30.0)
 """Heart rate, systolic, diastolic below which nothing is drawn. Design choice."""
@@ -109,7 +109,9 @@ class Course:
             case Position.SUPINE:
                 return NOTHING
             case Position.SEATED:
-                return self.change.scaled(SITTING_SHARE, SITTING_SHARE)
+                return self.change.scaled(
+                    SITTING_SHARE * self.rate_shape.at(1), SITTING_SHARE * self.pressure_shape.at(1)
+                )
             case Position.STANDING:
                 dipped = self.dip_shape.at(minute)
                 return self.change.scaled(

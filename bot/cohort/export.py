@@ -7,6 +7,7 @@ from bot.cohort.figures import (
     Rates,
     band,
     early_falls,
+    ending_shares,
     forecast_lines,
     heard_shares,
     rates,
@@ -49,6 +50,7 @@ def exported(tally: Tally, seed: int) -> dict[str, Any]:
             for pattern in Pattern
             for subject in Subject
         ],
+        "endings": {pattern: ending_shares(tally, pattern) for pattern in Pattern},
         "early_falls": {lasting: early_falls(tally, lasting) for lasting in Lasting},
         "reliability": {
             forecast: [asdict(one) for one in reliability(tally, forecast)] for forecast in Forecast

@@ -22,6 +22,7 @@ from bot.cohort.tallies import (
 from bot.findings.certainty import Band
 from bot.findings.quality import Grade
 from bot.findings.result import Line
+from bot.protocol.record import Ending
 
 _ANY: Final = None
 
@@ -211,6 +212,20 @@ def early_falls(tally: Tally, lasting: Lasting) -> dict[str, int]:
         )
         for name, counts in names.items()
     }
+
+
+def ending_shares(tally: Tally, pattern: Pattern) -> dict[Ending, float | None]:
+    """Return how the tests of a group end."""
+    counts = {
+        ending: sum(
+            count
+            for (_, of, how), count in tally.endings.items()
+            if of is pattern and how is ending
+        )
+        for ending in Ending
+    }
+    total = sum(counts.values())
+    return {ending: _share(count, total) for ending, count in counts.items() if count}
 
 
 def heard_shares(tally: Tally) -> dict[Heard, float | None]:

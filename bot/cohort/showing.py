@@ -15,6 +15,7 @@ from bot.cohort.figures import (
     Rates,
     band,
     early_falls,
+    ending_shares,
     forecast_lines,
     heard_shares,
     rates,
@@ -28,6 +29,7 @@ from bot.cohort.tallies import Against, Forecast, Lasting, Said, Subject, Tally
 from bot.findings.certainty import Band
 from bot.findings.quality import Grade
 from bot.protocol.definition import ProtocolRef
+from bot.protocol.record import Ending
 
 _MAIN: Final = (Subject.HEART_RATE_RISE, Subject.CLASSICAL_FALL, Subject.ANY_FALL)
 _TRUTHS: Final = {
@@ -94,6 +96,7 @@ def tables(tally: Tally) -> Iterator[Table]:
             yield _findings(tally, against, protocol)
     yield from (_by_grade(tally, protocol) for protocol in protocols)
     yield from (_by_pattern(tally, protocol) for protocol in protocols)
+    yield _endings(tally)
     if tally.early:
         yield _early(tally)
     yield from (_reliability(tally, forecast) for forecast in Forecast)
@@ -166,6 +169,15 @@ def _by_pattern(tally: Tally, protocol: str) -> Table:
             for one in counts
         ]
         table.add_row(pattern, str(total), *shares)
+    return table
+
+
+def _endings(tally: Tally) -> Table:
+    endings = (Ending.COMPLETED, Ending.UNSAFE_READING, Ending.STOPPED)
+    table = _table("How tests end", "group", *endings)
+    for pattern in Pattern:
+        shares = ending_shares(tally, pattern)
+        table.add_row(pattern, *(_percent(shares.get(ending, 0.0)) for ending in endings))
     return table
 
 

@@ -13,6 +13,7 @@ from bot.cohort.population import Pattern
 from bot.findings.certainty import Band
 from bot.findings.quality import Grade
 from bot.findings.result import Finding, Findings, Line, Reason, State
+from bot.protocol.record import Ending
 
 MILLION: Final = 1_000_000
 """Probabilities are summed in millionths."""
@@ -118,6 +119,7 @@ class Tally:
 
     Attributes:
         tests: By protocol and grade.
+        endings: By protocol, group and how the test ended.
         verdicts: What was said, against each truth.
         seen: What was said of the people of each group.
         given: How many probabilities fall into each bin.
@@ -132,6 +134,7 @@ class Tally:
     """
 
     tests: Counter[tuple[str, Grade]] = field(default_factory=Counter)
+    endings: Counter[tuple[str, Pattern, Ending]] = field(default_factory=Counter)
     verdicts: Counter[Verdict] = field(default_factory=Counter)
     seen: Counter[Seen] = field(default_factory=Counter)
     given: Counter[Bin] = field(default_factory=Counter)
@@ -160,6 +163,7 @@ class Tally:
     def add(self, other: "Tally") -> None:
         """Add another tally to this one."""
         self.tests += other.tests
+        self.endings += other.endings
         self.verdicts += other.verdicts
         self.seen += other.seen
         self.given += other.given

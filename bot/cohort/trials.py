@@ -82,6 +82,8 @@ def _one(number: int, protocols: Sequence[ProtocolRef], chance: Random, tally: T
         graded = quality(taken.record, findings).grade
         tally.tests[protocol.id, graded] += 1
         tally.heard.update(taken.heard)
+        if taken.record.ending is not None:
+            tally.endings[protocol.id, person.pattern, taken.record.ending] += 1
         _count(taken, findings, graded, own, tally)
         for subject in Subject:
             said = what_is_said(subject, findings)

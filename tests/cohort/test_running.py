@@ -4,11 +4,13 @@ import json
 
 import pytest
 from rich.console import Console
+from typer.testing import CliRunner
 
+from bot.cli import app
 from bot.cohort.figures import rates, score
 from bot.cohort.population import Pattern
 from bot.cohort.running import run
-from bot.cohort.showing import show, tables
+from bot.cohort.showing import tables
 from bot.cohort.tallies import Against, Forecast, Said, Subject, Tally
 from bot.cohort.trials import BLOCK
 from bot.protocol.released import FOUR_READINGS, SIX_READINGS
@@ -21,6 +23,13 @@ SIZE = 2 * BLOCK + 20
 def tally() -> Tally:
     """A small cohort, done by this process alone: two blocks, the second not full."""
     return run(SIZE, 7, BOTH, processes=1)
+
+
+def command(*options: str) -> str:
+    """Return what `wallside characteristics` prints."""
+    done = CliRunner().invoke(app, ["characteristics", *options], catch_exceptions=False)
+    assert done.exit_code == 0
+    return done.stdout
 
 
 def test_processes_change_nothing(tally: Tally) -> None:
@@ -74,12 +83,23 @@ def test_tables_fit_a_narrow_terminal(tally: Tally) -> None:
         assert word in text
 
 
-def test_json_holds_everything(capsys: pytest.CaptureFixture[str]) -> None:
-    """As JSON there is an entry for each protocol, grade and subject, against each truth."""
-    show(12, 3, BOTH, processes=1, as_json=True)
-    told = json.loads(capsys.readouterr().out)
+def test_json_holds_everything() -> None:
+    """The command gives JSON with an entry for each protocol, grade and subject, each truth."""
+    options = ("--tests", "12", "--seed", "3", "--processes", "1", "--json")
+    told = json.loads(command(*options))
     assert (told["tests"], told["seed"]) == (12, 3)
     assert len(told["findings"]) == 2 * 2 * 4 * len(Subject)
     assert len(told["patterns"]) == 2 * len(Pattern) * len(Subject)
+    ended = [sum(shares.values()) for shares in told["endings"].values() if shares]
+    assert ended == pytest.approx([1] * len(ended))
     assert set(told["reliability"]) == set(Forecast)
     assert sum(told["typed"].values()) == pytest.approx(1)
+
+
+def test_one_protocol_alone() -> None:
+    """The command takes one protocol only when told, says so, and has no two to compare."""
+    text = command("--tests", "4", "--processes", "1", "--protocol", "six-readings")
+    assert "4 tests, seed 1" in text
+    assert "six-readings, against" in text
+    assert "four-readings" not in text
+    assert "by six alone" not in text
