@@ -79,7 +79,7 @@ def show(
         )
     console = Console()
     if as_json:
-        console.print_json(json.dumps(exported(tally, seed)), indent=1)
+        console.out(json.dumps(exported(tally, seed), indent=1), highlight=False)
         return
     speed = tally.tests.total() / (time.monotonic() - begun) * 60
     console.print(f"{tally.tests.total()} tests, seed {seed}, {speed:,.0f} a minute. {_NOTE}")

@@ -30,6 +30,7 @@ def days(pattern: Pattern, people: int = PEOPLE) -> tuple[Course, ...]:
     return tuple(draw_day(draw_person(chance, pattern), UNALTERED, chance) for _ in range(people))
 
 
+@cache
 def changes(pattern: Pattern, minute: float) -> tuple[Body, ...]:
     """Return true changes of a group: at a minute of standing, from the fifth minute lying."""
     return tuple(

@@ -16,7 +16,7 @@ from bot.cohort.trials import BLOCK
 from bot.protocol.released import FOUR_READINGS, SIX_READINGS
 
 BOTH = (FOUR_READINGS.ref, SIX_READINGS.ref)
-SIZE = 2 * BLOCK + 20
+SIZE = 2 * BLOCK + 10
 
 
 @pytest.fixture(scope="module")
