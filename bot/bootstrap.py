@@ -2,22 +2,29 @@
 
 import asyncio
 import json
+import re
 import secrets
 import signal
 from collections.abc import Callable, Coroutine
-from contextlib import closing, suppress
+from contextlib import AsyncExitStack, closing, suppress
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 from uuid import uuid4
 
 from rich.console import Console
 from telegram import Bot
 
+from bot.channels.status import status_at
 from bot.channels.telegram.outbound import TelegramChannel
-from bot.channels.telegram.polling import introduce, poll, signed_in
+from bot.channels.telegram.polling import introduce, poll, signed_in, unhook
+from bot.channels.telegram.webhook import PATH as WEBHOOK_PATH
+from bot.channels.telegram.webhook import Hook, listening
 from bot.channels.terminal.chat import TerminalChannel, converse
 from bot.channels.terminal.screen import Screen
+from bot.clinic import ClinicFile
+from bot.clinic.file import NAME as CLINIC_FILE
 from bot.engine.context import Context, Opening
 from bot.errors import SettingsError
 from bot.protocol.released import latest
@@ -25,33 +32,63 @@ from bot.reports.presenting import present
 from bot.runtime.clock import FastClock, SystemClock
 from bot.runtime.conductor import Conductor, bare_code
 from bot.runtime.desk import Desk
+from bot.runtime.metrics import Pulse
 from bot.runtime.ports import Channel, Clock, Invitation, Store
-from bot.settings import Settings
+from bot.settings import Settings, place
 from bot.store import open_store
-from bot.texts import language_for
+from bot.texts import LANGUAGES, language_for
 
 DATABASE = "wallside.sqlite3"
 
+_OPAQUE: Final = re.compile(r"(?=.*[0-9])[A-Za-z0-9_-]{1,64}")
+"""A reference that says nothing of the person (design choice)."""
 
-def context_from(settings: Settings) -> Context:
-    """Return what the engine is told of the settings.
+
+def context_from(settings: Settings) -> Callable[[], Context]:
+    """Return what says, at each event, what the clinic has set: in its file, or the environment.
+
+    Raises:
+        SettingsError: A setting cannot be used.
+    """
+    file = clinic_of(settings)
+    said = told(settings)
+    return lambda: replace(file.now().context(), **said)
+
+
+def clinic_of(settings: Settings) -> ClinicFile:
+    """Return the clinic's file.
+
+    Raises:
+        SettingsError: It cannot be used, or one was named that is not there.
+    """
+    if settings.clinic is not None and not settings.clinic.exists():
+        raise SettingsError(f"WALLSIDE_CLINIC is {settings.clinic}, and there is no such file.")
+    return ClinicFile(settings.clinic or settings.folder / CLINIC_FILE)
+
+
+def told(settings: Settings) -> dict[str, Any]:
+    """Return what the environment says of the clinic's settings; it counts before the file.
 
     Raises:
         SettingsError: There is no such protocol.
     """
-    try:
-        return Context(
-            protocol=latest(settings.protocol),
-            opening=Opening(settings.opening),
-            invited_only=settings.invited_only,
-            medicine_plan=settings.medicine_plan or None,
-            emergency_number=settings.emergency_number or None,
-            consent_version=settings.consent_version,
-        )
-    except KeyError:
-        raise SettingsError(
-            f"WALLSIDE_PROTOCOL is {settings.protocol!r}; use four-readings or six-readings."
-        ) from None
+    said = settings.model_fields_set
+    found: dict[str, Any] = {
+        "invited_only": settings.invited_only,
+        "consent_version": settings.consent_version,
+        "emergency_number": settings.emergency_number or None,
+        "medicine_plan": {LANGUAGES[0]: settings.medicine_plan} if settings.medicine_plan else None,
+        "opening": Opening(settings.opening),
+    }
+    found = {name: value for name, value in found.items() if name in said}
+    if "protocol" in said:
+        try:
+            found["protocol"] = latest(settings.protocol)
+        except KeyError:
+            raise SettingsError(
+                f"WALLSIDE_PROTOCOL is {settings.protocol!r}; use four-readings or six-readings."
+            ) from None
+    return found
 
 
 def store_in(folder: Path) -> Store:
@@ -102,7 +139,7 @@ def desk_for(
     store: Store,
     channel: Channel,
     clock: Clock,
-    context: Context,
+    context: Context | Callable[[], Context],
     link_for: Callable[[str, str], str] = bare_code,
 ) -> Desk:
     """Return a desk with everything in place."""
@@ -114,9 +151,14 @@ def invite(settings: Settings, reference: str, protocol: str | None, days: int) 
     """Put down a new invitation and return it.
 
     Raises:
-        SettingsError: There is no such protocol.
+        SettingsError: There is no such protocol, or the reference may be a name.
         DatabaseError: The reference was invited before.
     """
+    if _OPAQUE.fullmatch(reference) is None:
+        raise SettingsError(
+            "A reference is never a name. Use letters, digits, - and _, with a digit among them "
+            "and no space, like HS-0042."
+        )
     if protocol is not None:
         context_from(settings.model_copy(update={"protocol": protocol}))
     now = datetime.now(UTC)
@@ -161,7 +203,9 @@ def missing(settings: Settings) -> list[tuple[str, datetime]]:
 
 
 def _conductor(
-    store: Store, context: Context, link_for: Callable[[str, str], str] = bare_code
+    store: Store,
+    context: Context | Callable[[], Context],
+    link_for: Callable[[str, str], str] = bare_code,
 ) -> Conductor:
     return Conductor(
         store,
@@ -193,13 +237,54 @@ async def serve(settings: Settings) -> None:
 
     desk = desk_for(store, TelegramChannel(bot), clock, context, link_for)
     with closing(store):
-        await _until_asked_to_end(_serve(bot, desk, clock))
+        await _until_asked_to_end(_serve(bot, desk, clock, settings))
 
 
-async def _serve(bot: Bot, desk: Desk, clock: Clock) -> None:
-    async with signed_in(bot), desk.at_work():
+async def _serve(bot: Bot, desk: Desk, clock: Clock, settings: Settings) -> None:
+    hook = _hook(settings)
+    fetched = Pulse()
+
+    async def unwell() -> list[str]:
+        silent = hook is None and not fetched.lately()
+        return [*await desk.unwell(), *(["Telegram does not answer"] if silent else [])]
+
+    async with signed_in(bot), desk.at_work(), AsyncExitStack() as open_ends:
+        if settings.status_listen:
+            host, port = place(settings.status_listen)
+            answering = status_at(host, port, unwell=unwell, figures=desk.figures)
+            await open_ends.enter_async_context(answering)
         await introduce(bot)
-        await poll(bot, clock, desk.take)
+        if hook is None:
+            await unhook(bot)
+            await poll(bot, clock, desk.take, fetched.beat)
+        else:
+            await open_ends.enter_async_context(listening(bot, clock, desk.take, hook))
+            await asyncio.Event().wait()
+
+
+def _hook(settings: Settings) -> Hook | None:
+    """Return how Telegram posts to us, if it does.
+
+    Raises:
+        SettingsError: There is no secret, or one that Telegram would not take.
+    """
+    if not settings.webhook:
+        return None
+    secret = settings.webhook_secret.get_secret_value()
+    if not re.fullmatch(r"[A-Za-z0-9_-]{16,256}", secret):
+        raise SettingsError(
+            "A webhook needs WALLSIDE_WEBHOOK_SECRET: 16 to 256 letters, digits, _ or -. "
+            "Without it anybody could post messages as if they were a patient's."
+        )
+    host, port = place(settings.webhook_listen)
+    return Hook(
+        url=settings.webhook.rstrip("/") + WEBHOOK_PATH,
+        secret=secret,
+        host=host,
+        port=port,
+        certificate=settings.tls_certificate,
+        key=settings.tls_key,
+    )
 
 
 async def try_out(settings: Settings, results: Path, language: str | None) -> None:

@@ -54,9 +54,11 @@ def play(
 
     Example: wallside play demo_scripts/clear-rise.txt
     """
+    from bot.settings import load_settings
     from bot.testing.showing import show
 
-    folder = show(script, results, pause=pause)
+    number = load_settings().emergency_number or None
+    folder = show(script, results, pause=pause, emergency_number=number)
     typer.echo(f"\nThe results are in {folder}")
 
 
@@ -173,6 +175,17 @@ def serve() -> None:
 
     configure_logs()
     asyncio.run(serve_telegram(load_settings()))
+
+
+@app.command("clinic-file")
+def clinic_file() -> None:
+    """Print a file of settings for a clinic, every field with what it means.
+
+    Example: wallside clinic-file > ~/.wallside/clinic.toml
+    """
+    from bot.clinic.file import example
+
+    typer.echo(example(), nl=False)
 
 
 @app.command()

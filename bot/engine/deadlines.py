@@ -39,6 +39,7 @@ REASON_WAITS: Final = timedelta(minutes=5)
 
 def next_deadline(context: Context, conversation: Conversation) -> datetime | None:
     """Return the instant of the next deadline; `None` when only the person can go on."""
+    context = context.under(conversation.pinned)
     planned = _planned(context, conversation)
     recovery = recovering.deadline(context, conversation)
     if planned is None or recovery is None:

@@ -55,6 +55,7 @@ from bot.engine.linked import (
     WordsBeside,
     WordsTaken,
 )
+from bot.engine.post import tested
 from bot.engine.state import (
     Auditing,
     AwaitingAgeBand,
@@ -83,7 +84,7 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
         conversation: Where it stands.
         event: What happened; its `at` is the only clock.
     """
-    turn = Turn(context, conversation, event.at)
+    turn = Turn(context.under(conversation.pinned), conversation, event.at)
     match event:
         case Opened(code=code):
             silence.hear(turn)
@@ -126,6 +127,7 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
         _take_up_again(turn, conversation)
         if not isinstance(event, Cleared):
             turn.act()
+    turn.pin(context.pinned if tested(turn.conversation) else None)
     return turn.transition()
 
 

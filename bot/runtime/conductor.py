@@ -4,8 +4,7 @@ import secrets
 from collections import deque
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
-from typing import Final
+from datetime import datetime
 
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
@@ -25,13 +24,10 @@ from bot.engine.events import (
 from bot.engine.letters import Agree
 from bot.engine.linked import LinkEnded, LinkOpened, WordsBeside
 from bot.engine.machine import advance
-from bot.engine.post import LINK, posted, tested
+from bot.engine.post import LINK, LINK_LASTS, posted, tested
 from bot.engine.state import Conversation
 from bot.protocol.released import latest
 from bot.runtime.ports import Inbound, Link, Store, Stored, UnitOfWork
-
-LINK_LASTS: Final = timedelta(days=7)
-"""How long a companion's link is good (design choice)."""
 
 
 def new_code() -> str:
@@ -68,7 +64,7 @@ class Conductor:
     def __init__(
         self,
         store: Store,
-        context: Context,
+        context: Context | Callable[[], Context],
         *,
         new_id: Callable[[], str],
         language_for: Callable[[str | None], str],
@@ -79,14 +75,14 @@ class Conductor:
 
         Args:
             store: Where everything is kept.
-            context: What the clinic has set.
+            context: What the clinic has set; or what says so anew at each event.
             new_id: Makes the name of a conversation.
             language_for: Returns the language for a client's language tag.
             new_code: Makes the code of a companion's link.
             link_for: Returns the link that carries a code, for the channel of an address.
         """
         self._store = store
-        self._context = context
+        self._context_now = context if callable(context) else lambda: context
         self._new_id = new_id
         self._language_for = language_for
         self._new_code = new_code
@@ -122,7 +118,9 @@ class Conductor:
                 said
             ):
                 link = unit.open_link(code, at, stored.conversation.id)
-                return event if link is None else LinkOpened(at=at, of=link.of, share=link.share)
+                if link is None:
+                    return event
+                return LinkOpened(at=at, of=link.of, share=link.share, offered_at=link.made_at)
             case WordsGiven() | WordsEdited() if others := self._beside(unit, stored):
                 return WordsBeside(
                     at=event.at,
@@ -195,7 +193,7 @@ class Conductor:
         """Whether an event may be kept: nothing that a person says is, before they agree."""
         profile = before.profile
         agreed = profile.consented_at is not None or bool(profile.accompanies)
-        return agreed or self._context.opening is Opening.SHORT
+        return agreed or self._context_now().opening is Opening.SHORT
 
     def _advance(self, unit: UnitOfWork, stored: Stored, event: Event) -> Step:
         """Take one event, and all that it leads to in the conversations of those linked."""
@@ -223,8 +221,9 @@ class Conductor:
         Raises:
             ConflictError: Another writer was faster.
         """
-        transition = advance(self._context, stored.conversation, event)
-        wake_at = next_deadline(self._context, transition.conversation)
+        context = self._context_now()
+        transition = advance(context, stored.conversation, event)
+        wake_at = next_deadline(context, transition.conversation)
         unit.save(
             stored,
             transition.conversation,

@@ -25,7 +25,6 @@ from bot.engine.effects import (
     Recall,
     Revise,
     Say,
-    Tell,
 )
 from bot.engine.events import (
     ChoiceTapped,
@@ -36,6 +35,7 @@ from bot.engine.events import (
     WordsGiven,
 )
 from bot.engine.machine import advance
+from bot.engine.notices import Tell
 from bot.engine.state import Conversation
 
 START: Final = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)

@@ -113,6 +113,8 @@ VALUES: Final[Mapping[str, Param]] = {
     "moment": Moment(datetime(2026, 3, 9, 8, tzinfo=UTC), "Europe/Madrid"),
     "place": Place("Europe/Madrid"),
     "plan": "take them as usual",
+    "text": "they are kept for ten years",
+    "contact": "555 0142, weekdays 9 to 4",
     "pressures": "118/74",
     "protocol": "four-readings",
     "source": "Freeman 2011",
@@ -426,9 +428,12 @@ def test_words_on_the_page_keep_clear(record: TestRecord, locale: str) -> None:
 def test_words_to_type_are_heard(locale: str) -> None:
     """The words that help and opening tell people to type are among those listened for."""
     for key in ("help", "help.full", "help.running"):
-        listed = re.findall(r": ([\w ]+(?:, [\w ]+)+)\.", render(key, {}, locale))
-        (words,) = [text.split(", ") for text in listed]
-        assert {text: word(text) for text in words if word(text) is None} == {}
+        text = render(key, {}, locale)
+        listed = re.findall(r": ([\w ]+(?:, [\w ]+)+)\.", text)
+        explained = re.findall(r"[:;] (\w+)(?=[,.])", text)
+        words = {*explained, *(named for names in listed for named in names.split(", "))}
+        assert {named: word(named) for named in words if word(named) is None} == {}
+        assert Word.STOP in {word(named) for named in words}
     for text in rendered("opening.ready", locale):
         (typed,) = re.findall(r"(?:type|escriba) (\w+)\.", text)
         assert word(typed) is Word.STOP

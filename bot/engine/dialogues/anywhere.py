@@ -70,6 +70,8 @@ def hear(turn: Turn, heard: Word) -> bool:
             corrections.ask_fix(turn)
         case Word.RESULTS:
             results.show_results(turn)
+        case Word.FILES:
+            results.show_files(turn)
         case Word.START if not isinstance(turn.stage, AwaitingReady):
             start(turn)
         case Word.MY_DATA:
@@ -91,7 +93,7 @@ def _help(turn: Turn) -> None:
     running = turn.running
     if running is None:
         short = turn.context.opening is Opening.SHORT
-        orientation.orient(turn, part("help" if short else "help.full"))
+        orientation.orient(turn, part("help" if short else "help.full"), *orientation.contact(turn))
         return
     if running.phase.position is Position.STANDING:
         turn.put(ConfirmingStop(asked_at=turn.at))

@@ -14,7 +14,7 @@ from bot.engine.buttons import part
 from bot.engine.dialogues import (
     orientation,
     readings,
-    recovering,
+    remeasuring,
     stopping,
 )
 from bot.engine.dialogues.questionnaire import is_label
@@ -38,7 +38,7 @@ def answer(turn: Turn, typed: Typed, *, edited: bool = False) -> bool:
     said = next((heard for heard in distress.hear_all(text) if _counts(turn, text, heard)), None)
     urgent = said is not None and said.certain
     keep = not edited
-    if said is not None and recovering.answers_signs(turn, denied=said.doubt is Doubt.DENIED):
+    if said is not None and remeasuring.answers_signs(turn, denied=said.doubt is Doubt.DENIED):
         return True
     if said is not None and urgent and said.grade is Grade.EMERGENCY:
         _keep_aside(turn, typed, keep=keep)
@@ -57,11 +57,16 @@ def answer(turn: Turn, typed: Typed, *, edited: bool = False) -> bool:
     elif said is not None:
         question = ConfirmingDistress(asked_at=turn.at, grade=said.grade)
         _ask_whether_meant(turn, typed, question, keep=keep)
-    elif turn.running is not None and (hearing.perhaps_stop(text) or distress.unwell(text)):
+    elif turn.running is not None and _perhaps_no_more(text):
         _ask_whether_meant(turn, typed, ConfirmingStop(asked_at=turn.at), keep=keep)
     else:
         return False
     return True
+
+
+def _perhaps_no_more(text: str) -> bool:
+    """Whether somebody may want to stop: by a word for it, by how they are, or since they go."""
+    return hearing.perhaps_stop(text) or distress.unwell(text) or hearing.leaving(text)
 
 
 def _counts(turn: Turn, text: str, said: Heard) -> bool:

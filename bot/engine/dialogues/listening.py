@@ -67,6 +67,7 @@ def words_given(turn: Turn, typed: Typed) -> None:
         pacing.give_up(turn)
         return
     _words_taken(turn, typed)
+    stopping.line_with_symptoms(turn)  # a symptom beside words that led elsewhere
     match turn.stage:
         case AwaitingReading() as stage if typed.source not in stage.draft.sources:
             turn.stay(replace(stage, unread=(*stage.unread[-4:], typed.source)))

@@ -19,6 +19,7 @@ from bot.engine.asides import (
     RatingSymptom,
 )
 from bot.engine.buttons import LANGUAGE, NEW_TEST, RESULTS, Answer, Rows, part
+from bot.engine.context import written
 from bot.engine.dialogues.daybook import day_asked, repeat_asked, repeat_rows, stopped_today
 from bot.engine.dialogues.offers import place_rows, plan_rows
 from bot.engine.dialogues.questionnaire import rows_for, words_for
@@ -107,6 +108,12 @@ def orient(turn: Turn, *first: Part, more: Rows = (), urgency: Urgency = Urgency
             pass
 
 
+def contact(turn: Turn) -> tuple[Part, ...]:
+    """Say how the care team is reached, if the clinic has written it."""
+    how = written(turn.context.contact, turn.conversation.locale)
+    return () if how is None else (part("care-team.contact", contact=how),)
+
+
 def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
     match turn.stage:
         case Idle() if (people := turn.conversation.profile.accompanies) and _no_test(turn):
@@ -125,7 +132,8 @@ def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
                 return (part("cleared"),), ()
             if turn.conversation.profile.hazards == (Hazard.ILL,):
                 return (part("held.ill"),), ((Answer("button.well-again", AGAIN),),)
-            return (part("held", code=code),), ((Answer("button.tapped-wrong", AGAIN),),)
+            said = (part("held", code=code), *contact(turn))
+            return said, ((Answer("button.tapped-wrong", AGAIN),),)
         case Planning() as stage:
             return _planning(turn, stage)
         case Booked() as stage:

@@ -4,9 +4,23 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import Final
 
-from bot.engine.asides import ConfirmingReading, ConfirmingStop, Draft, PlacingReading
+from bot.engine.asides import (
+    ConfirmingDistress,
+    ConfirmingReading,
+    ConfirmingStop,
+    Draft,
+    PlacingReading,
+)
 from bot.engine.buttons import part
-from bot.engine.dialogues.keeping import accept, heard_in, planned_now, unsafe
+from bot.engine.candidates import candidates
+from bot.engine.dialogues.keeping import (
+    accept,
+    heard_in,
+    mind,
+    planned_now,
+    surely_unsafe,
+    unsafe,
+)
 from bot.engine.dialogues.orientation import YES_OR_NO, orient
 from bot.engine.dialogues.pacing import await_reading
 from bot.engine.dialogues.stopping import (
@@ -63,12 +77,16 @@ def _take_awaited(turn: Turn, stage: AwaitingReading, typed: Typed) -> bool:
         case Unreadable():
             turn.drop()
             understood = outcome.understood
+            found = candidates(typed.text, outcome, stage.draft.values)
+            if surely_unsafe(turn, _with(stage.draft, Values(), typed, turn), found):
+                return True
             if outcome.problem is not Problem.TOO_MANY and not understood.empty:
                 draft = _with(stage.draft, understood, typed, turn)
                 turn.stay(replace(_awaited(turn), draft=draft))
                 if unsafe(turn, draft):
                     return True
-            orient(turn, *heard_in(turn, typed.text), problem(outcome))
+            warning = mind(turn, found, stage.phase.position)
+            orient(turn, *heard_in(turn, typed.text), problem(outcome), *warning)
     return True
 
 
@@ -92,11 +110,22 @@ def _take_between(turn: Turn, stage: Resting, typed: Typed) -> bool:
         case Unreadable() if unsafe(turn, _with(Draft(), outcome.understood, typed, turn)):
             pass
         case Understood() | Unreadable():
-            left = max(stage.due_at - turn.at, timedelta(0))
-            last = stage.record.readings[-1:] if _corrected(turn) else ()
-            rows = tuple((fix_button(turn, reading.number),) for reading in last)
-            turn.say(*heard_in(turn, typed.text), part("reading.not-yet", left=left), rows=rows)
+            _take_no_reading(turn, stage, outcome, typed)
     return True
+
+
+def _take_no_reading(
+    turn: Turn, stage: Resting, outcome: Understood | Unreadable, typed: Typed
+) -> None:
+    """Say that no reading was kept, since none is due; the stop lines hold all the same."""
+    found = candidates(typed.text, outcome, Values())
+    if surely_unsafe(turn, _with(Draft(), Values(), typed, turn), found):
+        return
+    left = max(stage.due_at - turn.at, timedelta(0))
+    last = stage.record.readings[-1:] if _corrected(turn) else ()
+    rows = tuple((fix_button(turn, reading.number),) for reading in last)
+    said = (*heard_in(turn, typed.text), part("reading.not-yet", left=left))
+    turn.say(*said, *mind(turn, found, stage.phase.position), rows=rows)
 
 
 def _last_values(stage: Resting | AwaitingReading) -> Values | None:
@@ -130,6 +159,9 @@ def _ask_which(turn: Turn, outcome: Several, typed: Typed) -> None:
     draft = _with(Draft(), outcome.counts, typed, turn)
     turn.drop()
     if any(unsafe(turn, replace(draft, values=values)) for values in outcome.readings):
+        return
+    if isinstance(turn.aside, ConfirmingStop | ConfirmingDistress):
+        orient(turn, part("doubt.not-kept"))
         return
     heard = heard_in(turn, outcome.rest)
     turn.put(ConfirmingReading(draft=draft, target=None, others=outcome.readings[:-1]))
@@ -171,7 +203,7 @@ def doubt(turn: Turn, draft: Draft, outcome: Doubtful, typed: Typed) -> None:
     meant = _with(draft, outcome.suggested or outcome.values, typed, turn)
     if unsafe(turn, meant):
         return
-    if isinstance(turn.aside, ConfirmingStop):
+    if isinstance(turn.aside, ConfirmingStop | ConfirmingDistress):
         orient(turn, part("doubt.not-kept"))
         return
     heard = heard_in(turn, outcome.rest)
@@ -179,12 +211,18 @@ def doubt(turn: Turn, draft: Draft, outcome: Doubtful, typed: Typed) -> None:
     ask_doubt(turn, outcome, draft.values, heard)
 
 
-def ask_doubt(turn: Turn, outcome: Doubtful, known: Values, first: tuple[Part, ...] = ()) -> None:
-    """Put the question that a doubt amounts to, after any `first` words."""
+def ask_doubt(
+    turn: Turn,
+    outcome: Doubtful,
+    known: Values,
+    first: tuple[Part, ...] = (),
+    more: tuple[Part, ...] = (),
+) -> None:
+    """Put the question that a doubt amounts to, after any `first` words and before any `more`."""
     values: dict[str, Param] = {"numbers": echo(known.updated(outcome.values))}
     if outcome.suggested is not None:
         values["suggested"] = echo(known.updated(outcome.suggested))
-    turn.say(*first, Part(f"doubt.{outcome.doubt}", values), rows=YES_OR_NO)
+    turn.say(*first, Part(f"doubt.{outcome.doubt}", values), *more, rows=YES_OR_NO)
 
 
 def _awaited(turn: Turn) -> AwaitingReading:

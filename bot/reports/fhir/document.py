@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from bot.reports.fhir.answers import course, preparation, symptoms
 from bot.reports.fhir.case import Case, identifier, reference, url
 from bot.reports.fhir.codes import VITALS_SECTION, Own, concept, loinc, own
-from bot.reports.fhir.derived import changes, judgements
+from bot.reports.fhir.derived import changes, grade, judgements
 from bot.reports.fhir.narrative import (
     course_text,
     document_text,
@@ -34,7 +34,7 @@ def bundle(case: Case) -> bytes:
     observed = observe(case)
     readings = [one.resource for one in observed]
     changed = list(changes(case, observed))
-    judged = list(judgements(case, observed))
+    judged = [*judgements(case, observed), grade(case)]
     report = diagnostic_report(case, [*readings, *changed, *judged])
     kit = list(devices(case))
     prepared, felt = _given(preparation(case)), _given(symptoms(case))
