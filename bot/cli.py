@@ -28,6 +28,14 @@ class Language(StrEnum):
     SPANISH = "es"
 
 
+class Plan(StrEnum):
+    """The protocols to take."""
+
+    FOUR = "four-readings"
+    SIX = "six-readings"
+    BOTH = "both"
+
+
 class Opening(StrEnum):
     """How much is asked before a first test."""
 
@@ -232,6 +240,30 @@ def check() -> None:
         typer.echo(f"{'ok ' if finding.good else 'NOT OK'}  {finding.what}: {finding.says}")
     if not all(finding.good for finding in findings):
         raise typer.Exit(1)
+
+
+@app.command()
+def characteristics(
+    tests: Annotated[int, typer.Option(min=2, help="How many tests.")] = 10_000,
+    seed: Annotated[int, typer.Option(help="The same seed gives the same figures.")] = 1,
+    protocol: Annotated[
+        Plan, typer.Option(help="both: each person takes both on one day.")
+    ] = Plan.BOTH,
+    processes: Annotated[
+        int | None, typer.Option(min=1, help="How many share the work; else one a core.")
+    ] = None,
+    json: Annotated[bool, typer.Option("--json", help="Everything as JSON.")] = False,
+) -> None:
+    """Run invented people with a known course through the whole chain, and say how good it is.
+
+    Example: wallside characteristics --tests 10000 --seed 1
+    """
+    from bot.cohort.showing import show
+    from bot.protocol.released import latest
+
+    ids = [Plan.FOUR, Plan.SIX] if protocol is Plan.BOTH else [protocol]
+    refs = [latest(one.value) for one in ids]
+    show(tests, seed, refs, processes=processes, as_json=json)
 
 
 def main() -> None:
