@@ -8,9 +8,10 @@ from collections.abc import Callable, Coroutine
 from contextlib import closing, suppress
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 from uuid import uuid4
 
+from pydantic import SecretStr
 from rich.console import Console
 from telegram import Bot
 
@@ -28,9 +29,13 @@ from bot.runtime.desk import Desk
 from bot.runtime.ports import Channel, Clock, Invitation, Store
 from bot.settings import Settings
 from bot.store import open_store
+from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, KeySource
+from bot.store.sql import SqlStore
 from bot.texts import language_for
 
 DATABASE = "wallside.sqlite3"
+
+_NOTHING: Final = SecretStr("")
 
 
 def context_from(settings: Settings) -> Context:
@@ -55,12 +60,23 @@ def context_from(settings: Settings) -> Context:
 
 
 def store_in(folder: Path) -> Store:
-    """Return the store in a data folder, which is made if need be.
+    """Return the store in a data folder, sealed with a key file beside it. Both are made.
 
     Raises:
-        SettingsError: The folder cannot be made.
+        SettingsError: The folder or the key file cannot be made or used.
         DatabaseError: The database cannot be used.
     """
+    return store_for(Settings(folder=folder, database=_NOTHING, keys=_NOTHING, key_file=None))
+
+
+def store_for(settings: Settings) -> SqlStore:
+    """Return the store that the settings name, brought to the present revision.
+
+    Raises:
+        SettingsError: The folder or the keys cannot be made or used.
+        DatabaseError: The database cannot be used.
+    """
+    folder = settings.folder
     try:
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)
     except OSError as error:
@@ -68,7 +84,18 @@ def store_in(folder: Path) -> Store:
             f"The data folder {folder} cannot be made: {error.strerror}. "
             "Set WALLSIDE_FOLDER to a folder that you may write to."
         ) from error
-    return open_store(folder / DATABASE)
+    return open_store(place_of(settings), keys_of(settings))
+
+
+def place_of(settings: Settings) -> Path | str:
+    """Return where the database is: a SQLite file, or the address of a PostgreSQL database."""
+    return settings.database.get_secret_value() or settings.folder / DATABASE
+
+
+def keys_of(settings: Settings) -> KeySource:
+    """Return where the keys come from."""
+    given = settings.keys.get_secret_value()
+    return GivenKeys(given) if given else KeyFile(settings.key_file or settings.folder / KEY_FILE)
 
 
 def clock_in(folder: Path, speed: float) -> Clock:
@@ -128,7 +155,7 @@ def invite(settings: Settings, reference: str, protocol: str | None, days: int) 
         made_at=now,
         expires_at=now + timedelta(days=days),
     )
-    with closing(store_in(settings.folder)) as store:
+    with closing(store_for(settings)) as store:
         store.invite(invitation)
     return invitation
 
@@ -139,7 +166,7 @@ def clear(settings: Settings, reference: str, by: str) -> None:
     Raises:
         SettingsError: Nobody has that reference.
     """
-    with closing(store_in(settings.folder)) as store:
+    with closing(store_for(settings)) as store:
         conductor = _conductor(store, context_from(settings))
         if conductor.clear(reference, by, clock_in(settings.folder, settings.speed).now()) is None:
             raise SettingsError(f"Nobody here has the reference {reference!r}.")
@@ -150,7 +177,7 @@ def missing(settings: Settings) -> list[tuple[str, datetime]]:
 
     People are named by the clinic's reference, or else by the number that they are told.
     """
-    with closing(store_in(settings.folder)) as store:
+    with closing(store_for(settings)) as store:
         profiles = [(c.id, c.profile) for c in store.conversations()]
     found = [
         (profile.reference or conversation_id[:8], profile.second_missing_since)
@@ -182,7 +209,7 @@ async def serve(settings: Settings) -> None:
     if not token:
         raise SettingsError("Set WALLSIDE_TOKEN to the token that BotFather gave you.")
     context = context_from(settings)
-    store = await asyncio.to_thread(store_in, settings.folder)
+    store = await asyncio.to_thread(store_for, settings)
     clock = clock_in(settings.folder, settings.speed)
     base = settings.bot_api.rstrip("/")
     bot = Bot(token, base_url=f"{base}/bot") if base else Bot(token)
@@ -205,7 +232,7 @@ async def _serve(bot: Bot, desk: Desk, clock: Clock) -> None:
 async def try_out(settings: Settings, results: Path, language: str | None) -> None:
     """Talk in the terminal until the person leaves."""
     context = context_from(settings)
-    store = await asyncio.to_thread(store_in, settings.folder)
+    store = await asyncio.to_thread(store_for, settings)
     clock = clock_in(settings.folder, settings.speed)
     channel = TerminalChannel(Screen(Console()), clock, results)
     desk = desk_for(store, channel, clock, context)

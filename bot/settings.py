@@ -18,6 +18,12 @@ class Settings(BaseSettings):
 
     Attributes:
         folder: Where the database and the results are kept.
+        database: The address of a PostgreSQL database; empty for SQLite in the folder.
+        keys: The keys that the database is sealed with, newest first, separated by commas; empty
+            for a key file.
+        key_file: Where the key file is; `wallside.keys` in the folder if it is not set.
+        retention_days: How long a person is kept who is no longer heard of, and how long a test
+            and what was typed are kept of anybody, in days.
         token: The Telegram bot's token.
         bot_api: The base address of the Bot API, to run against a local server; empty for the
             messenger's own.
@@ -35,6 +41,10 @@ class Settings(BaseSettings):
     model_config = SettingsConfigDict(env_prefix="WALLSIDE_", extra="ignore")
 
     folder: Path = Field(default_factory=_home)
+    database: SecretStr = SecretStr("")
+    keys: SecretStr = SecretStr("")
+    key_file: Path | None = None
+    retention_days: int = Field(default=365, ge=1, le=36_500)
     token: SecretStr = SecretStr("")
     bot_api: str = ""
     protocol: str = "four-readings"

@@ -13,6 +13,7 @@ def offer(connection: Connection, link: Link) -> None:
     """Put down a link."""
     connection.execute(
         insert(COMPANION_LINK).values(
+            code_mark=link.code,
             code=link.code,
             of=link.of,
             share=link.share.value,
@@ -25,17 +26,19 @@ def offer(connection: Connection, link: Link) -> None:
 def opened(connection: Connection, code: str, at: datetime, by: str) -> Link | None:
     """Return a good link and note who opened it; it stays good for them alone."""
     good = and_(
-        COMPANION_LINK.c.code == code,
+        COMPANION_LINK.c.code_mark == code,
         COMPANION_LINK.c.expires_at >= at,
         COMPANION_LINK.c.taken_at.is_(None),
         COMPANION_LINK.c.of != by,
         or_(COMPANION_LINK.c.opened_by.is_(None), COMPANION_LINK.c.opened_by == by),
     )
-    row = connection.execute(select(COMPANION_LINK).where(good)).mappings().first()
+    row = (
+        connection.execute(select(COMPANION_LINK).where(good).with_for_update()).mappings().first()
+    )
     if row is None:
         return None
     connection.execute(
-        update(COMPANION_LINK).where(COMPANION_LINK.c.code == code).values(opened_by=by)
+        update(COMPANION_LINK).where(COMPANION_LINK.c.code_mark == code).values(opened_by=by)
     )
     return Link(
         code=row["code"],

@@ -11,6 +11,7 @@ from sqlalchemy import (
     func,
     or_,
     select,
+    update,
 )
 
 from bot.engine.effects import (
@@ -26,7 +27,7 @@ from bot.runtime.ports import (
 from bot.store.codec import (
     encode_outgoing,
 )
-from bot.store.statements import CONVERSATION, OUTBOX, WAITING
+from bot.store.statements import CONVERSATION, DROPPED, OUTBOX, WAITING
 
 
 def row_for(conversation: Conversation, effect: Effect) -> dict[str, Any]:
@@ -54,6 +55,7 @@ def most_urgent(connection: Connection, now: datetime) -> RowMapping | None:
     """Safety first; else the head of the conversation whose waiting parcels are most urgent.
 
     A conversation's parcels leave in order, so an urgent one lends its urgency to those before it.
+    The row is locked; rows that another process has locked are passed over.
     """
     free = and_(
         or_(OUTBOX.c.leased_until_at.is_(None), OUTBOX.c.leased_until_at < now),
@@ -66,6 +68,7 @@ def most_urgent(connection: Connection, now: datetime) -> RowMapping | None:
         with_address.where(OUTBOX.c.fate == WAITING, OUTBOX.c.urgency == int(Urgency.SAFETY), free)
         .order_by(OUTBOX.c.id)
         .limit(1)
+        .with_for_update(of=OUTBOX, skip_locked=True)
     )
     row = connection.execute(safety).mappings().first()
     if row is not None:
@@ -81,6 +84,7 @@ def most_urgent(connection: Connection, now: datetime) -> RowMapping | None:
         .where(free)
         .order_by(heads.c.most, OUTBOX.c.id)
         .limit(1)
+        .with_for_update(of=OUTBOX, skip_locked=True)
     )
     return connection.execute(head).mappings().first()
 
@@ -95,15 +99,28 @@ def target_ref(connection: Connection, row: RowMapping) -> str | None:
     return connection.execute(sent).scalar()
 
 
-def bury(connection: Connection, conversation_id: str) -> None:
-    """Delete what is left of a person who asked to be forgotten, once the last word is out."""
-    gone = select(CONVERSATION.c.forgotten).where(CONVERSATION.c.id == conversation_id)
-    if not connection.execute(gone).scalar():
-        return
+def drop_stale(connection: Connection, now: datetime) -> None:
+    """Drop what can no longer be of use; what somebody else is at work on is left to them."""
+    stale = (
+        select(OUTBOX.c.id)
+        .where(OUTBOX.c.fate == WAITING, OUTBOX.c.until_at < now)
+        .with_for_update(skip_locked=True)
+    )
+    connection.execute(
+        update(OUTBOX).where(OUTBOX.c.id.in_(stale)).values(fate=DROPPED, settled_at=now)
+    )
+
+
+def bury(connection: Connection, conversation_id: str) -> bool:
+    """Delete what is left of a person who asked to be forgotten, once the last word is out.
+
+    True if there was such a person; their conversation is locked by the caller.
+    """
     waiting = select(func.count()).where(
         OUTBOX.c.conversation_id == conversation_id, OUTBOX.c.fate == WAITING
     )
     if connection.execute(waiting).scalar():
-        return
+        return False
     connection.execute(delete(OUTBOX).where(OUTBOX.c.conversation_id == conversation_id))
     connection.execute(delete(CONVERSATION).where(CONVERSATION.c.id == conversation_id))
+    return True

@@ -11,13 +11,13 @@ from sqlmodel import SQLModel
 
 from bot.errors import DatabaseError
 from bot.store import open_store, tables
-from bot.store.database import connect, newest_revision, revision, upgrade
+from bot.store.database import connect, open_engine
+from bot.store.revisions import newest_revision, revision
 
 
 def test_migrations_make_the_tables_that_the_program_uses(tmp_path: Path) -> None:
     """After all migrations nothing is left to be migrated."""
-    engine = connect(tmp_path / "a.sqlite3")
-    upgrade(engine)
+    engine = open_engine(tmp_path / "a.sqlite3")
     assert tables.ConversationRow.__tablename__ in SQLModel.metadata.tables
     with engine.begin() as connection:
         context = MigrationContext.configure(connection)
