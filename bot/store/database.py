@@ -9,12 +9,10 @@ from bot.errors import DatabaseError
 from bot.store import postgres, sqlite
 from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, KeySource
 from bot.store.marks import read_mark_keys
-from bot.store.revisions import newest_revision, revision, revision_of, upgrade
+from bot.store.revisions import newest_revision, revision_at, upgrade
 from bot.store.sql import SqlStore
 from bot.store.statements import MARK_KEY
 from bot.store.vault import Vault, fit
-
-__all__ = ["connect", "newest_revision", "open_engine", "open_store", "revision_of"]
 
 
 def open_store(where: Path | str, keys: KeySource | None = None) -> SqlStore:
@@ -70,19 +68,21 @@ def rewrite(engine: Engine) -> None:
 
 
 def _open(engine: Engine, source: KeySource, to: str) -> None:
-    before = revision(engine)
     with engine.begin() as connection:
+        before = revision_at(connection)
         sealed = inspect(connection).has_table(MARK_KEY.name)
-    vault = Vault(source, make=not sealed)
-    fit(engine, vault)
-    if sealed:
-        with engine.begin() as connection:
+        vault = Vault(source, make=not sealed)
+        fit(engine, vault)
+        if sealed:
             read_mark_keys(connection, vault)
-    if upgrade(engine, vault, to) and not sealed and before is not None:
-        rewrite(engine)  # the words that stood open are not to stay in the file
+    if before == newest_revision():
+        return
+    upgrade(engine, vault, to)
     with engine.begin() as connection:
         if inspect(connection).has_table(MARK_KEY.name):
-            read_mark_keys(connection, vault)
+            read_mark_keys(connection, vault)  # another process may have been faster
+    if before is not None and not sealed:
+        rewrite(engine)  # the words that stood open are not to stay in the file
 
 
 def _keys_beside(where: Path | str) -> KeySource:

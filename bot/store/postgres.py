@@ -55,6 +55,7 @@ def connect(text: str) -> Engine:
             connect_args={
                 "connect_timeout": 5,
                 "application_name": "wallside",
+                "tcp_user_timeout": 10_000,
                 "keepalives_idle": 10,
                 "keepalives_interval": 3,
                 "keepalives_count": 3,

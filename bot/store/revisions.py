@@ -1,7 +1,9 @@
 """The revision of a database: what it is at, and how it is brought to the present one."""
 
 import sqlite3
-from contextlib import closing
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from functools import cache
 from pathlib import Path
 from typing import Final
 
@@ -25,22 +27,41 @@ _ONE_AT_A_TIME: Final = 7_302_190_411_552_880_401
 """Names the lock under which one process migrates while the others wait (PostgreSQL)."""
 
 
-def upgrade(engine: Engine, vault: Vault, to: str = "head") -> bool:
-    """Bring the database to a revision; True if anything had to be done.
+def upgrade(engine: Engine, vault: Vault, to: str = "head") -> None:
+    """Bring the database to a revision.
 
     Raises:
         DatabaseError: It was written by a newer program.
     """
     config = _config()
-    with engine.begin() as connection:
-        if connection.dialect.name == "postgresql":
-            connection.exec_driver_sql("SET LOCAL lock_timeout = 0")
-            connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_ONE_AT_A_TIME})")
-        before = revision_at(connection)
+    with _to_migrate(engine) as connection:
         config.attributes["connection"] = connection
         config.attributes["vault"] = vault
         command.upgrade(config, to)
-        return revision_at(connection) != before
+
+
+@contextmanager
+def _to_migrate(engine: Engine) -> Iterator[Connection]:
+    """Open a transaction in which tables may be made anew, by one process at a time."""
+    with engine.connect() as connection:
+        if connection.dialect.name == "postgresql":
+            with connection.begin():
+                connection.exec_driver_sql("SET LOCAL lock_timeout = 0")
+                connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_ONE_AT_A_TIME})")
+                yield connection
+            return
+        # A table that is made anew must not take with it what refers to it. SQLite lets this be
+        # switched only between transactions (its documentation of ALTER TABLE, section 7).
+        file = connection.connection.cursor()
+        file.execute("PRAGMA foreign_keys=OFF")
+        try:
+            with connection.begin():
+                yield connection
+                if connection.exec_driver_sql("PRAGMA foreign_key_check").first() is not None:
+                    raise DatabaseError("The database holds rows that refer to nothing.")
+        finally:
+            file.execute("PRAGMA foreign_keys=ON")
+            file.close()
 
 
 def revision_at(connection: Connection) -> str | None:
@@ -50,16 +71,6 @@ def revision_at(connection: Connection) -> str | None:
         DatabaseError: It was written by a newer program.
     """
     return known(MigrationContext.configure(connection).get_current_revision())
-
-
-def revision(engine: Engine) -> str | None:
-    """Return the revision that a database is at; `None` for an empty one.
-
-    Raises:
-        DatabaseError: It was written by a newer program.
-    """
-    with engine.begin() as connection:
-        return revision_at(connection)
 
 
 def revision_of(where: Path | str) -> str | None:
@@ -93,15 +104,19 @@ def known(found: str | None) -> str | None:
     Raises:
         DatabaseError: It does not: a newer program wrote it.
     """
-    scripts = ScriptDirectory.from_config(_config()).walk_revisions()
-    if found is not None and found not in {script.revision for script in scripts}:
+    if found is not None and found not in {s.revision for s in _scripts().walk_revisions()}:
         raise DatabaseError(_TOO_NEW.format(found=found))
     return found
 
 
 def newest_revision() -> str | None:
     """Return the revision that this program writes."""
-    return ScriptDirectory.from_config(_config()).get_current_head()
+    return _scripts().get_current_head()
+
+
+@cache
+def _scripts() -> ScriptDirectory:
+    return ScriptDirectory.from_config(_config())
 
 
 def _config() -> Config:

@@ -12,6 +12,8 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Final
 
+import psycopg
+
 _SETTINGS: Final = (
     "-F",  # no syncs: these tests are about what is kept, not about the power going
     "-h", "",
@@ -29,6 +31,7 @@ class PostgresServer:
         # Sockets want a short path, and the server's own user has to reach it.
         self.folder = Path(tempfile.mkdtemp(prefix="pg-"))
         self._user: str | None = None
+        self._schemas = 0
         if os.geteuid() == 0:  # the server refuses to run as root
             self._user = "nobody"
             os.chown(self.folder, pwd.getpwnam("nobody").pw_uid, -1)
@@ -41,6 +44,16 @@ class PostgresServer:
     def url(self, database: str = "postgres") -> str:
         """Return the address of one of its databases."""
         return f"postgresql://wallside@/{database}?host={self.folder}"
+
+    @contextmanager
+    def schema(self) -> Iterator[str]:
+        """Return the address of an empty part of a database, as good as one of its own."""
+        self._schemas += 1
+        name = f"part{self._schemas}"
+        with psycopg.connect(self.url(), autocommit=True) as connection:
+            connection.execute(f"CREATE SCHEMA {name}")
+            yield f"{self.url()}&options=-csearch_path%3D{name}"
+            connection.execute(f"DROP SCHEMA {name} CASCADE")
 
     def start(self) -> None:
         """Start it, and wait until it answers."""
