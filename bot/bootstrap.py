@@ -6,11 +6,14 @@ import secrets
 import signal
 from collections.abc import Callable, Coroutine
 from contextlib import closing, suppress
+from dataclasses import asdict
 from datetime import UTC, datetime, timedelta
+from functools import partial
 from pathlib import Path
 from typing import Any, Final
 from uuid import uuid4
 
+import structlog
 from pydantic import SecretStr
 from rich.console import Console
 from telegram import Bot
@@ -20,7 +23,8 @@ from bot.channels.telegram.polling import introduce, poll, signed_in
 from bot.channels.terminal.chat import TerminalChannel, converse
 from bot.channels.terminal.screen import Screen
 from bot.engine.context import Context, Opening
-from bot.errors import SettingsError
+from bot.engine.replay import replay
+from bot.errors import SettingsError, WallsideError
 from bot.protocol.released import latest
 from bot.reports.presenting import present
 from bot.runtime.clock import FastClock, SystemClock
@@ -30,10 +34,18 @@ from bot.runtime.ports import Channel, Clock, Invitation, Store
 from bot.settings import Settings
 from bot.store import open_store
 from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, KeySource
+from bot.store.retention import Purged, purge
 from bot.store.sql import SqlStore
 from bot.texts import language_for
 
 DATABASE = "wallside.sqlite3"
+
+_SETTLED_S: Final = 60
+"""Seconds from the start to the first look for what is too old: others are waiting then."""
+
+_DAY_S: Final = 86_400
+
+_log = structlog.get_logger("wallside.bootstrap")
 
 _NOTHING: Final = SecretStr("")
 
@@ -96,6 +108,25 @@ def keys_of(settings: Settings) -> KeySource:
     """Return where the keys come from."""
     given = settings.keys.get_secret_value()
     return GivenKeys(given) if given else KeyFile(settings.key_file or settings.folder / KEY_FILE)
+
+
+def purge_store(
+    store: SqlStore, settings: Settings, now: datetime, *, dry_run: bool = False
+) -> Purged:
+    """Delete what has been kept as long as the settings say.
+
+    Raises:
+        DatabaseError: The database cannot be used just now.
+        ConflictError: Somebody else was in the way.
+    """
+    context = context_from(settings)
+    return purge(
+        store.engine,
+        now=now,
+        keep=timedelta(days=settings.retention_days),
+        replay=partial(replay, context),
+        dry_run=dry_run,
+    )
 
 
 def clock_in(folder: Path, speed: float) -> Clock:
@@ -220,13 +251,31 @@ async def serve(settings: Settings) -> None:
 
     desk = desk_for(store, TelegramChannel(bot), clock, context, link_for)
     with closing(store):
-        await _until_asked_to_end(_serve(bot, desk, clock))
+        await _until_asked_to_end(
+            _serve(bot, desk, clock, lambda: purge_store(store, settings, clock.now()))
+        )
 
 
-async def _serve(bot: Bot, desk: Desk, clock: Clock) -> None:
+async def _serve(bot: Bot, desk: Desk, clock: Clock, tidy: Callable[[], Purged]) -> None:
     async with signed_in(bot), desk.at_work():
-        await introduce(bot)
-        await poll(bot, clock, desk.take)
+        tidying = asyncio.create_task(_daily(tidy))
+        try:
+            await introduce(bot)
+            await poll(bot, clock, desk.take)
+        finally:
+            tidying.cancel()
+
+
+async def _daily(tidy: Callable[[], Purged]) -> None:
+    """Delete what has been kept long enough, soon after the start and then once a day."""
+    await asyncio.sleep(_SETTLED_S)
+    while True:
+        try:
+            purged = await asyncio.to_thread(tidy)
+            _log.info("deleted what was kept long enough", **asdict(purged))
+        except WallsideError as error:
+            _log.warning("could not delete what is old", error=type(error).__name__)
+        await asyncio.sleep(_DAY_S)
 
 
 async def try_out(settings: Settings, results: Path, language: str | None) -> None:

@@ -6,11 +6,13 @@ from sqlalchemy import Connection, and_, delete, insert, or_, select, update
 
 from bot.engine.profile import Share
 from bot.runtime.ports import Link
+from bot.store.marks import keep_marks
 from bot.store.statements import COMPANION_LINK
 
 
 def offer(connection: Connection, link: Link) -> None:
     """Put down a link."""
+    keep_marks(connection)
     connection.execute(
         insert(COMPANION_LINK).values(
             code_mark=link.code,

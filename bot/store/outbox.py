@@ -81,7 +81,9 @@ def most_urgent(connection: Connection, now: datetime) -> RowMapping | None:
     )
     head = (
         with_address.join(heads, heads.c.head == OUTBOX.c.id)
-        .where(free)
+        # Whether it waits is asked again of the row itself: when somebody else settled it while
+        # we looked, PostgreSQL checks the row anew, but not the subquery.
+        .where(OUTBOX.c.fate == WAITING, free)
         .order_by(heads.c.most, OUTBOX.c.id)
         .limit(1)
         .with_for_update(of=OUTBOX, skip_locked=True)

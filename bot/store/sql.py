@@ -37,6 +37,7 @@ from bot.store.codec import (
     decode_conversation,
     decode_outgoing,
 )
+from bot.store.marks import keep_marks
 from bot.store.outbox import bury, drop_stale, may_be_given_up, most_urgent, target_ref
 from bot.store.reading import history_of, kept_of, results_of
 from bot.store.sqlite import leave_no_trace
@@ -127,9 +128,12 @@ class SqlStore:
         values["leased_until_at"] = None
         with transaction(self.engine) as connection:
             # First the conversation, then its rows: the order in which a unit of work locks them.
-            forgotten = connection.execute(LOCK_ONE, {"id": parcel.conversation_id}).scalar()
+            # It is opened as well, so that whoever has new keys made is noticed before we seal.
+            whose = connection.execute(LOCK_ONE, {"id": parcel.conversation_id}).first()
             connection.execute(update(OUTBOX).where(OUTBOX.c.id == parcel.id).values(**values))
-            buried = bool(forgotten) and bury(connection, parcel.conversation_id)
+            buried = (
+                whose is not None and whose.forgotten and bury(connection, parcel.conversation_id)
+            )
         if buried and self.engine.dialect.name == "sqlite":
             leave_no_trace(self.engine)
         return values.get("fate") in (REFUSED, UNKNOWN)
@@ -181,6 +185,7 @@ class SqlStore:
         row |= {"code_mark": invitation.code, "reference_mark": invitation.reference}
         try:
             with transaction(self.engine) as connection:
+                keep_marks(connection)
                 connection.execute(insert(INVITATION).values(**row))
         except IntegrityError as error:
             raise DatabaseError(

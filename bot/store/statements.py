@@ -77,7 +77,9 @@ LOCK: Final = (
     .with_for_update()
 )
 LOCK_ONE: Final = (
-    select(CONVERSATION.c.forgotten).where(CONVERSATION.c.id == bindparam("id")).with_for_update()
+    select(CONVERSATION.c.forgotten, CONVERSATION.c.address)
+    .where(CONVERSATION.c.id == bindparam("id"))
+    .with_for_update()
 )
 SAVE: Final = (
     update(CONVERSATION)

@@ -42,7 +42,8 @@ from bot.store.codec import (
     encode_event,
     encode_record,
 )
-from bot.store.marks import read_mark_keys
+from bot.store.forgetting import erase_rows
+from bot.store.marks import keep_marks
 from bot.store.outbox import row_for
 from bot.store.reading import stored_from
 from bot.store.statements import (
@@ -50,7 +51,6 @@ from bot.store.statements import (
     CLAIM,
     CONVERSATION,
     DROPPED,
-    EVENT,
     INVITATION,
     LOAD,
     LOAD_BY_ID,
@@ -62,7 +62,6 @@ from bot.store.statements import (
     SAVE,
     WAITING,
 )
-from bot.store.vault import vault_of
 
 
 class SqlUnit:
@@ -106,7 +105,7 @@ class SqlUnit:
         Raises:
             ConflictError: Somebody else put one down for the same address, or changed the keys.
         """
-        self._still_found()
+        keep_marks(self._db)
         state = encode_conversation(conversation)
         row = {
             "id": conversation.id,
@@ -121,15 +120,6 @@ class SqlUnit:
         if self._db.execute(BEGIN[self._db.dialect.name], row).rowcount != 1:
             raise ConflictError(conversation.id)
         return Stored(conversation=conversation, address=address, revision=0, wake_at=None)
-
-    def _still_found(self) -> None:
-        """Make sure that people are still found by our marks: somebody may have new keys made.
-
-        Else the same person would get a second conversation. Only a new one needs to ask.
-        """
-        vault = vault_of(self._db.dialect)
-        if read_mark_keys(self._db, vault):
-            raise ConflictError("the keys were changed")
 
     def save(
         self,
@@ -215,15 +205,7 @@ class SqlUnit:
 
     def _forget(self, conversation: Conversation) -> None:
         """Delete all rows of a person; what this step still says is put down after this."""
-        for table in (EVENT, RESULT, OUTBOX):
-            self._db.execute(delete(table).where(table.c.conversation_id == conversation.id))
-        # The invitation is the clinic's: it only forgets who opened it, and can be opened again.
-        self._db.execute(
-            update(INVITATION)
-            .where(INVITATION.c.conversation_id == conversation.id)
-            .values(conversation_id=None)
-        )
-        links.forget(self._db, conversation.id)
+        erase_rows(self._db, conversation.id)
         self._begin_anew(conversation)
 
     def offer_link(self, link: Link) -> None:

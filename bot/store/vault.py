@@ -8,7 +8,8 @@ itself kept sealed in the database. Without the keys nobody can tell whether a c
 import hashlib
 import hmac
 import secrets
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from enum import StrEnum
 from typing import Final
 
@@ -76,6 +77,14 @@ class Vault:
             opened = self._with_newer_keys(token)
         return opened.decode("utf-8", "surrogatepass")
 
+    def reseal(self, sealed: str) -> str:
+        """Return the same text, sealed with the newest key.
+
+        Raises:
+            DatabaseError: None of the keys opens it.
+        """
+        return self.seal(self.unseal(sealed))
+
     def mark(self, kind: Mark, text: str) -> str:
         """Return the mark of a text."""
         whole = text.encode("utf-8", "surrogatepass")
@@ -86,6 +95,16 @@ class Vault:
         before = self._marks
         self._marks = {kind: bytes.fromhex(key) for kind, key in keys.items()}
         return self._marks != before
+
+    @contextmanager
+    def marking_with(self, keys: Mapping[Mark, str]) -> Iterator[None]:
+        """Make marks with these keys for a while."""
+        before = self._marks
+        self.use_marks(keys)
+        try:
+            yield
+        finally:
+            self._marks = before
 
     def _with_newer_keys(self, token: bytes) -> bytes:
         """Open a text that was perhaps sealed with a key that came while the program ran."""

@@ -42,7 +42,7 @@ KEYS: Final = GivenKeys(new_key())
 
 BOOK: Final = Playbook().lies_down()
 SAID: Final = Say(number=1, parts=(Part("help"),))
-TYPED: Final = WordsGiven(at=NOW, text="the canary sang twice", source="1")
+TYPED: Final = WordsGiven(at=NOW, text="the linnet sang twice", source="1")
 TESTED: Final = TestRecord(number=1, protocol=DEFAULT, age_band=None, began_at=NOW)
 
 PARCEL: Final = {
@@ -57,7 +57,7 @@ BEFORE_SEALING: Final = (
         "conversation",
         {
             "id": "c",
-            "address": "telegram:777123456",
+            "address": "telegram:555987654",
             "began_at": AT,
             "beginning": encode_conversation(BOOK.beginning),
             "revision": 1,
@@ -86,8 +86,8 @@ BEFORE_SEALING: Final = (
         "0002",
         "invitation",
         {
-            "code": "c0de",
-            "reference": "HS-77",
+            "code": "c0de-linnet",
+            "reference": "HS-linnet",
             "made_at": AT,
             "expires_at": LATER,
             "conversation_id": "c",
@@ -96,7 +96,7 @@ BEFORE_SEALING: Final = (
     (
         "0003",
         "companion_link",
-        {"code": "with-canary", "of": "c", "share": "all", "made_at": AT, "expires_at": LATER},
+        {"code": "with-linnet", "of": "c", "share": "all", "made_at": AT, "expires_at": LATER},
     ),
 )
 """What programs wrote before texts were sealed: since which revision, where, and what."""
@@ -129,17 +129,17 @@ def test_all_that_was_kept_is_there_and_sealed(where: Path | str, revision: str)
     engine.dispose()
     store = open_store(where, KEYS)
     with store.unit() as unit:
-        stored = unit.load("telegram:777123456")
+        stored = unit.load("telegram:555987654")
         assert stored is not None
         assert (stored.conversation, stored.wake_at) == (BOOK.conversation, NOW)
         assert not unit.claim("telegram:5", NOW)
         assert unit.claim("telegram:6", NOW)
-        invitation = unit.invitation("c0de", NOW, "telegram:777123456")
-        link = unit.open_link("with-canary", NOW, "somebody")
+        invitation = unit.invitation("c0de-linnet", NOW, "telegram:555987654")
+        link = unit.open_link("with-linnet", NOW, "somebody")
     assert store.history("c").events == (TYPED,)
     assert store.history("c").beginning == BOOK.beginning
     assert store.results("c") == (TESTED,)
-    assert (invitation and invitation.reference) == ("HS-77" if revision >= "0002" else None)
+    assert (invitation and invitation.reference) == ("HS-linnet" if revision >= "0002" else None)
     assert (link and link.share) == (Share.ALL if revision >= "0003" else None)
     parcel = store.claim_parcel(NOW, timedelta(minutes=1))
     assert parcel is not None
@@ -149,10 +149,10 @@ def test_all_that_was_kept_is_there_and_sealed(where: Path | str, revision: str)
         columns = "SELECT address, state FROM conversation UNION SELECT ref, effect FROM outbox"
         everything = str(connection.execute(text(columns)).all())
     store.close()
-    assert [w for w in ("777123456", "canary", "message-7", "schema") if w in everything] == []
+    assert [w for w in ("555987654", "linnet", "message-7", "schema") if w in everything] == []
     if isinstance(where, Path):
         raw = b"".join(file.read_bytes() for file in where.parent.glob("wallside.sqlite3*"))
-        assert [w for w in (b"777123456", b"canary", b"HS-77", b"schema") if w in raw] == []
+        assert [w for w in (b"555987654", b"linnet", b"HS-linnet", b"schema") if w in raw] == []
 
 
 def test_migrations_make_the_tables_that_the_program_uses(where: Path | str) -> None:

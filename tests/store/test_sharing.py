@@ -163,7 +163,7 @@ def test_parcel_is_claimed_by_one_and_order_is_kept(
     here: SqlStore, there: SqlStore, elsewhere: Elsewhere
 ) -> None:
     """Four senders at once send each parcel once, and each person's in their order."""
-    people, each = 6, 4
+    people, each = 8, 5
     for person in range(people):
         put(here, f"p{person}", *(say(number) for number in range(1, each + 1)))
     left: list[tuple[str, int]] = []
