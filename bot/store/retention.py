@@ -1,9 +1,10 @@
 """What has been kept long enough goes: people no longer heard of, and what is old of all others."""
 
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import partial
 from typing import Final
 
 from sqlalchemy import (
@@ -42,6 +43,9 @@ from bot.store.statements import (
 )
 from bot.store.transaction import transaction
 
+Begin = Callable[[], AbstractContextManager[Connection]]
+Replay = Callable[[Conversation, Sequence[Event]], Conversation]
+
 ARRIVALS_KEPT: Final = timedelta(days=7)
 """How long it is known what was taken, so that nothing is taken twice. The messenger keeps what
 was not taken for 24 hours (Telegram's Bot API, "Getting updates"); the rest is a margin."""
@@ -78,10 +82,12 @@ def purge(
     *,
     now: datetime,
     keep: timedelta,
-    replay: Callable[[Conversation, Sequence[Event]], Conversation],
+    replay: Replay,
     dry_run: bool = False,
 ) -> Purged:
     """Delete what has been kept long enough, a little at a time, so that nobody waits for it.
+
+    To count only, it is all done at once and undone; meanwhile others may have to wait.
 
     Args:
         engine: The database.
@@ -90,42 +96,37 @@ def purge(
         replay: Returns a conversation as it was after some events.
         dry_run: Whether to change nothing and only count.
     """
-    before = now - keep
-    silent = _silent(engine, before)
-    purged = Purged(
-        people=sum(_forget(engine, name, before, dry_run) for name in silent),
+    if dry_run:
+        with transaction(engine) as connection:
+            purged = _purge(lambda: nullcontext(connection), now, now - keep, replay)
+            connection.rollback()
+            return purged
+    purged = _purge(partial(transaction, engine), now, now - keep, replay)
+    leave_no_trace(engine)
+    return purged
+
+
+def _purge(begin: Begin, now: datetime, before: datetime, replay: Replay) -> Purged:
+    silent = _silent(begin, before)
+    return Purged(
+        people=sum(_forget(begin, name, before) for name in silent),
         events=sum(
-            _shorten(engine, name, before, replay, dry_run)
-            for name in _with_old_events(engine, before)
-            if name not in silent
+            _shorten(begin, name, before, replay) for name in _with_old_events(begin, before)
         ),
-        results=sum(
-            _drop_results(engine, name, before, dry_run)
-            for name in _begun(engine, before)
-            if name not in silent
-        ),
+        results=sum(_drop_results(begin, name, before) for name in _with_results(begin, before)),
         messages=_drop(
-            engine,
+            begin,
             delete(OUTBOX).where(OUTBOX.c.fate != WAITING, OUTBOX.c.settled_at < now - SENT_KEPT),
-            dry_run,
         ),
-        arrivals=_drop(
-            engine, delete(INBOX).where(INBOX.c.taken_at < now - ARRIVALS_KEPT), dry_run
-        ),
+        arrivals=_drop(begin, delete(INBOX).where(INBOX.c.taken_at < now - ARRIVALS_KEPT)),
         invitations=_drop(
-            engine,
+            begin,
             delete(INVITATION).where(
                 INVITATION.c.expires_at < before, INVITATION.c.conversation_id.is_(None)
             ),
-            dry_run,
         ),
-        links=_drop(
-            engine, delete(COMPANION_LINK).where(COMPANION_LINK.c.expires_at < now), dry_run
-        ),
+        links=_drop(begin, delete(COMPANION_LINK).where(COMPANION_LINK.c.expires_at < now)),
     )
-    if not dry_run:
-        leave_no_trace(engine)
-    return purged
 
 
 def leave_no_trace(engine: Engine) -> None:
@@ -136,9 +137,9 @@ def leave_no_trace(engine: Engine) -> None:
         postgres.rewrite(engine)
 
 
-def _silent(engine: Engine, before: datetime) -> frozenset[str]:
+def _silent(begin: Begin, before: datetime) -> frozenset[str]:
     """Return who has not been heard of since, nor anybody who is linked with them."""
-    with transaction(engine) as connection:
+    with begin() as connection:
         silent = set(connection.execute(_not_heard_of(before)).scalars())
         states = select(CONVERSATION.c.id, CONVERSATION.c.state)
         linked = {
@@ -162,8 +163,8 @@ def _not_heard_of(before: datetime) -> Select[str]:
     return select(CONVERSATION.c.id).where(CONVERSATION.c.began_at < before, ~since, ~waiting)
 
 
-def _forget(engine: Engine, name: str, before: datetime, dry_run: bool) -> int:
-    with _changing(engine, dry_run) as connection:
+def _forget(begin: Begin, name: str, before: datetime) -> int:
+    with begin() as connection:
         connection.execute(LOCK, {"ids": [name]})
         # They may have written just now.
         mine = _not_heard_of(before).where(CONVERSATION.c.id == name)
@@ -173,24 +174,23 @@ def _forget(engine: Engine, name: str, before: datetime, dry_run: bool) -> int:
         return 1
 
 
-def _with_old_events(engine: Engine, before: datetime) -> list[str]:
-    with transaction(engine) as connection:
+def _with_old_events(begin: Begin, before: datetime) -> list[str]:
+    with begin() as connection:
         old = select(EVENT.c.conversation_id).where(EVENT.c.at < before).distinct()
         return list(connection.execute(old).scalars())
 
 
 def _shorten(
-    engine: Engine,
+    begin: Begin,
     name: str,
     before: datetime,
-    replay: Callable[[Conversation, Sequence[Event]], Conversation],
-    dry_run: bool,
+    replay: Replay,
 ) -> int:
     """Let a history begin later, where its conversation stood then.
 
     One that this program cannot play any more begins anew where the conversation stands now.
     """
-    with _changing(engine, dry_run) as connection:
+    with begin() as connection:
         connection.execute(LOCK, {"ids": [name]})
         mine = EVENT.c.conversation_id == name
         first_kept = connection.execute(
@@ -214,8 +214,8 @@ def _shorten(
         return len(events)
 
 
-def _begun(engine: Engine, before: datetime) -> list[str]:
-    with transaction(engine) as connection:
+def _with_results(begin: Begin, before: datetime) -> list[str]:
+    with begin() as connection:
         begun = (
             select(CONVERSATION.c.id)
             .where(CONVERSATION.c.began_at < before)
@@ -224,8 +224,8 @@ def _begun(engine: Engine, before: datetime) -> list[str]:
         return list(connection.execute(begun).scalars())
 
 
-def _drop_results(engine: Engine, name: str, before: datetime, dry_run: bool) -> int:
-    with _changing(engine, dry_run) as connection:
+def _drop_results(begin: Begin, name: str, before: datetime) -> int:
+    with begin() as connection:
         connection.execute(LOCK, {"ids": [name]})
         kept = select(RESULT.c.test_number, RESULT.c.record).where(RESULT.c.conversation_id == name)
         old = [
@@ -239,15 +239,6 @@ def _drop_results(engine: Engine, name: str, before: datetime, dry_run: bool) ->
         return len(old)
 
 
-def _drop(engine: Engine, statement: Delete, dry_run: bool) -> int:
-    with _changing(engine, dry_run) as connection:
+def _drop(begin: Begin, statement: Delete) -> int:
+    with begin() as connection:
         return connection.execute(statement).rowcount
-
-
-@contextmanager
-def _changing(engine: Engine, dry_run: bool) -> Iterator[Connection]:
-    """Open a transaction whose changes are undone if they were only to be counted."""
-    with transaction(engine) as connection:
-        yield connection
-        if dry_run:
-            connection.rollback()

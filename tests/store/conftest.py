@@ -58,3 +58,14 @@ def sql_store(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[SqlSto
         shared: SqlStore = request.getfixturevalue("on_postgres")
         yield shared
         empty(shared)
+
+
+@pytest.fixture(params=["sqlite", "postgres"])
+def where(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Path | str]:
+    """Return where a new database can be, of each kind in turn."""
+    if request.param == "sqlite":
+        yield tmp_path / "wallside.sqlite3"
+    else:
+        server: PostgresServer = request.getfixturevalue("server")
+        with server.schema() as url:
+            yield url

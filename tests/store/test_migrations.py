@@ -1,6 +1,5 @@
 """A database of any released revision is brought to the present one with all that it holds."""
 
-from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Final
@@ -29,7 +28,6 @@ from bot.store.database import open_engine
 from bot.store.keys import GivenKeys, new_key
 from bot.store.revisions import newest_revision, revision_of
 from bot.testing.playbook import Playbook
-from tests.store.server import PostgresServer
 
 NOW: Final = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 AT: Final = 1_772_442_000_000_000
@@ -100,17 +98,6 @@ BEFORE_SEALING: Final = (
     ),
 )
 """What programs wrote before texts were sealed: since which revision, where, and what."""
-
-
-@pytest.fixture(params=["sqlite", "postgres"])
-def where(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Path | str]:
-    """Return where a new database can be, of each kind in turn."""
-    if request.param == "sqlite":
-        yield tmp_path / "wallside.sqlite3"
-    else:
-        server: PostgresServer = request.getfixturevalue("server")
-        with server.schema() as url:
-            yield url
 
 
 def fill(engine: Engine, revision: str) -> None:
