@@ -8,7 +8,6 @@ from typing import Any, assert_never
 from sqlalchemy import (
     Engine,
     and_,
-    func,
     insert,
     select,
     update,
@@ -44,12 +43,14 @@ from bot.store.sqlite import leave_no_trace
 from bot.store.statements import (
     CONVERSATION,
     INVITATION,
+    LEASE,
     LEAST_OF_ID,
     LOCK_ONE,
     OUTBOX,
     PAUSES,
     REFUSED,
     SENT,
+    SOONEST,
     UNKNOWN,
     WAITING,
 )
@@ -91,11 +92,8 @@ class SqlStore:
             if row is None:
                 return None
             attempt = row["attempts"] + 1
-            connection.execute(
-                update(OUTBOX)
-                .where(OUTBOX.c.id == row["id"])
-                .values(attempts=attempt, leased_until_at=now + lease)
-            )
+            leased = {"which": row["id"], "count": attempt, "until": now + lease}
+            connection.execute(LEASE, leased)
             effect = decode_outgoing(row["effect"])
             speaks_of_kept = isinstance(effect, Recall | Compare | HandCopy)
             return Parcel(
@@ -147,9 +145,8 @@ class SqlStore:
 
     def next_parcel_at(self) -> datetime | None:
         """Return when the next parcel that has to wait may be sent."""
-        soonest = select(func.min(OUTBOX.c.not_before_at)).where(OUTBOX.c.fate == WAITING)
         with transaction(self.engine) as connection:
-            return connection.execute(soonest).scalar()
+            return connection.execute(SOONEST).scalar()
 
     def history(self, conversation_id: str) -> History:
         """Return a conversation's history.

@@ -6,7 +6,9 @@ from typing import Any, Final
 from sqlalchemy import (
     Table,
     bindparam,
+    func,
     insert,
+    or_,
     select,
     update,
 )
@@ -80,6 +82,15 @@ LOCK_ONE: Final = (
     select(CONVERSATION.c.forgotten, CONVERSATION.c.address)
     .where(CONVERSATION.c.id == bindparam("id"))
     .with_for_update()
+)
+LEASE: Final = (
+    update(OUTBOX)
+    .where(OUTBOX.c.id == bindparam("which"))
+    .values(attempts=bindparam("count"), leased_until_at=bindparam("until"))
+)
+SOONEST: Final = select(func.min(OUTBOX.c.not_before_at)).where(OUTBOX.c.fate == WAITING)
+STATE_NAMED: Final = select(CONVERSATION.c.state).where(
+    or_(CONVERSATION.c.address_mark == bindparam("name"), CONVERSATION.c.id == bindparam("name_id"))
 )
 SAVE: Final = (
     update(CONVERSATION)

@@ -9,7 +9,6 @@ from sqlalchemy import (
     and_,
     delete,
     insert,
-    or_,
     select,
     update,
 )
@@ -60,6 +59,7 @@ from bot.store.statements import (
     POST,
     RESULT,
     SAVE,
+    STATE_NAMED,
     WAITING,
 )
 
@@ -77,8 +77,7 @@ class SqlUnit:
 
     def hold(self, name: str) -> None:
         """Lock a conversation, named by address or id, and all that a step of it may reach."""
-        named = or_(CONVERSATION.c.address_mark == name, CONVERSATION.c.id == name)
-        state = self._db.execute(select(CONVERSATION.c.state).where(named)).scalar()
+        state = self._db.execute(STATE_NAMED, {"name": name, "name_id": name}).scalar()
         if state is None:
             return
         conversation = decode_conversation(state)

@@ -15,7 +15,6 @@ from typing import Final
 import psycopg
 
 _SETTINGS: Final = (
-    "-F",  # no syncs: these tests are about what is kept, not about the power going
     "-h", "",
     "-c", "shared_buffers=16MB",
     "-c", "max_connections=40",
@@ -27,7 +26,13 @@ _SETTINGS: Final = (
 class PostgresServer:
     """Starts, stops and kills a server; what it holds stays until the end."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, syncs: bool = False) -> None:
+        """Make a server and start it.
+
+        Args:
+            syncs: Whether each commit waits for the disk; most tests are about other things.
+        """
+        self._settings = _SETTINGS if syncs else ("-F", *_SETTINGS)
         # Sockets want a short path, and the server's own user has to reach it.
         self.folder = Path(tempfile.mkdtemp(prefix="pg-"))
         self._user: str | None = None
@@ -57,7 +62,7 @@ class PostgresServer:
 
     def start(self) -> None:
         """Start it, and wait until it answers."""
-        options = " ".join(f"'{word}'" for word in (*_SETTINGS, "-k", str(self.folder)))
+        options = " ".join(f"'{word}'" for word in (*self._settings, "-k", str(self.folder)))
         self._run("pg_ctl", "-w", "-l", str(self.folder / "log"), "-o", options, "start")
 
     def stop(self, how: str = "immediate") -> None:
