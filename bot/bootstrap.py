@@ -7,12 +7,15 @@ import secrets
 import signal
 from collections.abc import Callable, Coroutine
 from contextlib import AsyncExitStack, closing, suppress
-from dataclasses import replace
+from dataclasses import asdict, replace
 from datetime import UTC, date, datetime, timedelta
+from functools import partial
 from pathlib import Path
 from typing import Any, Final
 from uuid import uuid4
 
+import structlog
+from pydantic import SecretStr
 from rich.console import Console
 from segno import DataOverflowError
 from telegram import Bot
@@ -27,7 +30,8 @@ from bot.channels.terminal.screen import Screen
 from bot.clinic import ClinicFile
 from bot.clinic.file import NAME as CLINIC_FILE
 from bot.engine.context import Context, Opening, written
-from bot.errors import SettingsError
+from bot.engine.replay import replay
+from bot.errors import SettingsError, WallsideError
 from bot.protocol.released import latest, released
 from bot.reports.handout import Handout, typeset
 from bot.reports.presenting import present
@@ -39,12 +43,24 @@ from bot.runtime.metrics import Pulse
 from bot.runtime.ports import Channel, Clock, Invitation, Store
 from bot.settings import Settings, place
 from bot.store import open_store
+from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, KeySource
+from bot.store.retention import Purged, purge
+from bot.store.sql import SqlStore
 from bot.texts import LANGUAGES, language_for
 
 DATABASE = "wallside.sqlite3"
 
 _OPAQUE: Final = re.compile(r"(?=.*[0-9])[A-Za-z0-9_-]{1,64}")
 """A reference that says nothing of the person (design choice)."""
+
+_SETTLED_S: Final = 60
+"""Seconds from the start to the first look for what is too old: others are waiting then."""
+
+_DAY_S: Final = 86_400
+
+_log = structlog.get_logger("wallside.bootstrap")
+
+_NOTHING: Final = SecretStr("")
 
 
 def context_from(settings: Settings) -> Callable[[], Context]:
@@ -96,12 +112,23 @@ def told(settings: Settings) -> dict[str, Any]:
 
 
 def store_in(folder: Path) -> Store:
-    """Return the store in a data folder, which is made if need be.
+    """Return the store in a data folder, sealed with a key file beside it. Both are made.
 
     Raises:
-        SettingsError: The folder cannot be made.
+        SettingsError: The folder or the key file cannot be made or used.
         DatabaseError: The database cannot be used.
     """
+    return store_for(Settings(folder=folder, database=_NOTHING, keys=_NOTHING, key_file=None))
+
+
+def store_for(settings: Settings) -> SqlStore:
+    """Return the store that the settings name, brought to the present revision.
+
+    Raises:
+        SettingsError: The folder or the keys cannot be made or used.
+        DatabaseError: The database cannot be used.
+    """
+    folder = settings.folder
     try:
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)
     except OSError as error:
@@ -109,7 +136,38 @@ def store_in(folder: Path) -> Store:
             f"The data folder {folder} cannot be made: {error.strerror}. "
             "Set WALLSIDE_FOLDER to a folder that you may write to."
         ) from error
-    return open_store(folder / DATABASE)
+    return open_store(place_of(settings), keys_of(settings))
+
+
+def place_of(settings: Settings) -> Path | str:
+    """Return where the database is: a SQLite file, or the address of a PostgreSQL database."""
+    return settings.database.get_secret_value() or settings.folder / DATABASE
+
+
+def keys_of(settings: Settings) -> KeySource:
+    """Return where the keys come from."""
+    given = settings.keys.get_secret_value()
+    return GivenKeys(given) if given else KeyFile(settings.key_file or settings.folder / KEY_FILE)
+
+
+def purge_store(
+    store: SqlStore, settings: Settings, now: datetime, *, dry_run: bool = False
+) -> Purged:
+    """Delete what has been kept as long as the settings say.
+
+    Raises:
+        DatabaseError: The database cannot be used just now.
+        ConflictError: Somebody else was in the way.
+    """
+    days = settings.retention_days
+    kept = clinic_of(settings).now().retention.keep
+    return purge(
+        store.engine,
+        now=now,
+        keep=kept if days is None else timedelta(days=days),
+        replay=partial(replay, context_from(settings)()),
+        dry_run=dry_run,
+    )
 
 
 def clock_in(folder: Path, speed: float) -> Clock:
@@ -174,7 +232,7 @@ def invite(settings: Settings, reference: str, protocol: str | None, days: int) 
         made_at=now,
         expires_at=now + timedelta(days=days),
     )
-    with closing(store_in(settings.folder)) as store:
+    with closing(store_for(settings)) as store:
         store.invite(invitation)
     return invitation
 
@@ -226,7 +284,7 @@ def clear(settings: Settings, reference: str, by: str) -> None:
     Raises:
         SettingsError: Nobody has that reference.
     """
-    with closing(store_in(settings.folder)) as store:
+    with closing(store_for(settings)) as store:
         conductor = _conductor(store, context_from(settings))
         if conductor.clear(reference, by, clock_in(settings.folder, settings.speed).now()) is None:
             raise SettingsError(f"Nobody here has the reference {reference!r}.")
@@ -237,7 +295,7 @@ def missing(settings: Settings) -> list[tuple[str, datetime]]:
 
     People are named by the clinic's reference, or else by the number that they are told.
     """
-    with closing(store_in(settings.folder)) as store:
+    with closing(store_for(settings)) as store:
         profiles = [(c.id, c.profile) for c in store.conversations()]
     found = [
         (profile.reference or conversation_id[:8], profile.second_missing_since)
@@ -271,7 +329,7 @@ async def serve(settings: Settings) -> None:
     if not token:
         raise SettingsError("Set WALLSIDE_TOKEN to the token that BotFather gave you.")
     context = context_from(settings)
-    store = await asyncio.to_thread(store_in, settings.folder)
+    store = await asyncio.to_thread(store_for, settings)
     clock = clock_in(settings.folder, settings.speed)
     base = settings.bot_api.rstrip("/")
     bot = Bot(token, base_url=f"{base}/bot") if base else Bot(token)
@@ -282,10 +340,14 @@ async def serve(settings: Settings) -> None:
 
     desk = desk_for(store, TelegramChannel(bot), clock, context, link_for)
     with closing(store):
-        await _until_asked_to_end(_serve(bot, desk, clock, settings))
+        await _until_asked_to_end(
+            _serve(bot, desk, clock, settings, lambda: purge_store(store, settings, clock.now()))
+        )
 
 
-async def _serve(bot: Bot, desk: Desk, clock: Clock, settings: Settings) -> None:
+async def _serve(
+    bot: Bot, desk: Desk, clock: Clock, settings: Settings, tidy: Callable[[], Purged]
+) -> None:
     hook = _hook(settings)
     fetched = Pulse()
 
@@ -298,6 +360,8 @@ async def _serve(bot: Bot, desk: Desk, clock: Clock, settings: Settings) -> None
             host, port = place(settings.status_listen)
             answering = status_at(host, port, unwell=unwell, figures=desk.figures)
             await open_ends.enter_async_context(answering)
+        tidying = asyncio.create_task(_daily(tidy))
+        open_ends.callback(tidying.cancel)
         await introduce(bot)
         if hook is None:
             await unhook(bot)
@@ -305,6 +369,18 @@ async def _serve(bot: Bot, desk: Desk, clock: Clock, settings: Settings) -> None
         else:
             await open_ends.enter_async_context(listening(bot, clock, desk.take, hook))
             await asyncio.Event().wait()
+
+
+async def _daily(tidy: Callable[[], Purged]) -> None:
+    """Delete what has been kept long enough, soon after the start and then once a day."""
+    await asyncio.sleep(_SETTLED_S)
+    while True:
+        try:
+            purged = await asyncio.to_thread(tidy)
+            _log.info("deleted what was kept long enough", **asdict(purged))
+        except WallsideError as error:
+            _log.warning("could not delete what is old", error=type(error).__name__)
+        await asyncio.sleep(_DAY_S)
 
 
 def _hook(settings: Settings) -> Hook | None:
@@ -335,7 +411,7 @@ def _hook(settings: Settings) -> Hook | None:
 async def try_out(settings: Settings, results: Path, language: str | None) -> None:
     """Talk in the terminal until the person leaves."""
     context = context_from(settings)
-    store = await asyncio.to_thread(store_in, settings.folder)
+    store = await asyncio.to_thread(store_for, settings)
     clock = clock_in(settings.folder, settings.speed)
     channel = TerminalChannel(Screen(Console()), clock, results)
     desk = desk_for(store, channel, clock, context)

@@ -1,4 +1,4 @@
-"""Is everything in order? Settings, data folder, database revision, texts, fonts."""
+"""Is everything in order? Settings, data folder, database revision, keys, texts, fonts."""
 
 import sqlite3
 import tempfile
@@ -7,14 +7,15 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bot import reports
-from bot.bootstrap import DATABASE, clinic_of, told
+from bot.bootstrap import clinic_of, keys_of, place_of, told
 from bot.clinic.file import NAME as CLINIC_FILE
 from bot.clinic.weakening import weakened
 from bot.errors import WallsideError
 from bot.protocol.check import unsound
 from bot.protocol.released import RELEASED
 from bot.settings import Settings, load_settings
-from bot.store.database import newest_revision, revision_of
+from bot.store.keys import KeyFile
+from bot.store.revisions import newest_revision, revision_of
 from bot.texts.rendering import LANGUAGES, untranslated
 
 
@@ -45,6 +46,7 @@ def checkup() -> list[Finding]:
         ("clinic's file", lambda: _clinic(settings)),
         ("data folder", lambda: _folder(settings)),
         ("database", lambda: _database(settings)),
+        ("keys", lambda: _keys(settings)),
     )
     return list(_look((*named, *shipped)))
 
@@ -80,17 +82,28 @@ def _folder(settings: Settings) -> str:
 
 
 def _database(settings: Settings) -> str:
-    path = settings.folder / DATABASE
+    where = place_of(settings)
     newest = newest_revision()
-    if not path.exists():
+    if isinstance(where, Path) and not where.exists():
         return f"none yet; it will be made at revision {newest}"
     try:
-        found = revision_of(path)
+        found = revision_of(where)
     except sqlite3.DatabaseError as error:
-        raise ValueError(f"{path} is not a database of Wallside: {error}") from error
+        raise ValueError(f"{where} is not a database of Wallside: {error}") from error
+    kind = "SQLite" if isinstance(where, Path) else "PostgreSQL"
     if found == newest:
-        return f"at revision {found}, as it should be"
-    return f"at revision {found}; the next start brings it to {newest}"
+        return f"{kind}, at revision {found}, as it should be"
+    return f"{kind}, at revision {found}; the next start brings it to {newest}"
+
+
+def _keys(settings: Settings) -> str:
+    source = keys_of(settings)
+    if isinstance(source, KeyFile) and not source.path.exists():
+        where = place_of(settings)
+        if isinstance(where, Path) and not where.exists():
+            return f"none yet; {source.path} will be made"
+    count = len(source.load(make=False))
+    return f"{count} of them" if count > 1 else "one, as it should be"
 
 
 def _protocols() -> str:

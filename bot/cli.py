@@ -1,6 +1,8 @@
 """The command line. Heavy parts are imported inside the commands, so that help comes at once."""
 
 import asyncio
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
@@ -264,6 +266,112 @@ def characteristics(
     ids = [Plan.FOUR, Plan.SIX] if protocol is Plan.BOTH else [protocol]
     refs = [latest(one.value) for one in ids]
     show(tests, seed, refs, processes=processes, as_json=json)
+
+
+@app.command()
+def backup(
+    file: Annotated[
+        Path | None, typer.Argument(help="The file to write; without one, named by the time.")
+    ] = None,
+) -> None:
+    """Write a backup of the database, also while the bot runs.
+
+    What tells of people stays sealed in it; the keys are not in it: keep them elsewhere.
+
+    Example: wallside backup /safe/place/monday.backup
+    """
+    from bot.settings import load_settings
+    from bot.upkeep import back_up, default_backup
+
+    path = file or default_backup()
+    with _progress("Writing") as progress:
+        contents = back_up(load_settings(), path, progress)
+    typer.echo(f"{path}: {contents.rows} rows, revision {contents.revision}")
+
+
+@app.command()
+def restore(
+    file: Annotated[Path, typer.Argument(help="A file that `wallside backup` wrote.")],
+) -> None:
+    """Put a backup into a new database. Needs the keys in use when it was made.
+
+    Messages that waited then go out when the bot runs, if they are still of use.
+
+    Example: WALLSIDE_FOLDER=/new/folder wallside restore monday.backup
+    """
+    from bot.settings import load_settings
+    from bot.upkeep import restore as restore_backup
+
+    with _progress("Restoring") as progress:
+        contents = restore_backup(load_settings(), file, progress)
+    typer.echo(f"Restored {contents.rows} rows, as of {contents.made_at:%Y-%m-%d %H:%M} UTC.")
+
+
+@app.command()
+def purge(
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Only say what would go.")] = False,
+) -> None:
+    """Delete what has been kept for WALLSIDE_RETENTION_DAYS. The bot does so daily by itself.
+
+    Example: wallside purge --dry-run
+    """
+    from dataclasses import fields
+
+    from bot.settings import load_settings
+    from bot.upkeep import purge as purge_old
+
+    purged = purge_old(load_settings(), dry_run=dry_run)
+    counts = (f"{getattr(purged, field.name)} {field.name}" for field in fields(purged))
+    typer.echo(f"{'Would delete' if dry_run else 'Deleted'}: {', '.join(counts)}")
+
+
+@app.command()
+def rotate(
+    drop_old: Annotated[
+        bool,
+        typer.Option(
+            "--drop-old", help="Take the old keys out of the key file: older backups need them."
+        ),
+    ] = False,
+) -> None:
+    """Seal the whole database with a new key, also while the bot runs.
+
+    With a key file the key is made. With WALLSIDE_KEYS put it in front of the old one yourself,
+    and start every process again, before you run this; afterwards the old one may go.
+
+    Example: wallside rotate
+    """
+    from bot.settings import load_settings
+    from bot.upkeep import rotate as rotate_keys
+    from bot.upkeep import rows_to_seal
+
+    settings = load_settings()
+    with _progress("Sealing", rows_to_seal(settings)) as progress:
+        done = rotate_keys(settings, progress, drop_old=drop_old)
+    typer.echo(f"{done} rows are sealed with the new key.")
+
+
+@app.command()
+def key() -> None:
+    """Print a new key, for WALLSIDE_KEYS.
+
+    Example: wallside key
+    """
+    from bot.store.keys import new_key
+
+    typer.echo(new_key())
+
+
+@contextmanager
+def _progress(what: str, rows: int | None = None) -> Iterator[Callable[[int], None]]:
+    """Show how many rows are done, on standard error, if somebody can see it."""
+    from rich.console import Console
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
+
+    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
+    with Progress(*columns, console=Console(stderr=True), transient=True) as shown:
+        task = shown.add_task(what, total=rows)
+        yield lambda more: shown.advance(task, more)
 
 
 def main() -> None:

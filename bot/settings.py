@@ -29,6 +29,12 @@ class Settings(BaseSettings):
         folder: Where the database and the results are kept.
         clinic: The clinic's file; without it, `clinic.toml` in the folder. What is set in the
             environment as well counts before the file.
+        database: The address of a PostgreSQL database; empty for SQLite in the folder.
+        keys: The keys that the database is sealed with, newest first, separated by commas; empty
+            for a key file.
+        key_file: Where the key file is; `wallside.keys` in the folder if it is not set.
+        retention_days: How long a person is kept who is no longer heard of, and how long a test
+            and what was typed are kept of anybody, in days; else as the clinic's file says.
         token: The Telegram bot's token.
         bot_api: The base address of the Bot API, to run against a local server; empty for the
             messenger's own.
@@ -55,6 +61,10 @@ class Settings(BaseSettings):
 
     folder: Path = Field(default_factory=_home)
     clinic: Path | None = None
+    database: SecretStr = SecretStr("")
+    keys: SecretStr = SecretStr("")
+    key_file: Path | None = None
+    retention_days: int | None = Field(default=None, ge=1, le=36_500)
     token: SecretStr = SecretStr("")
     bot_api: str = ""
     webhook: str = Field(default="", pattern=r"^$|^https://")

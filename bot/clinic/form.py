@@ -211,10 +211,11 @@ class Retention(_Part):
     """`[retention]`: how long what is over stays.
 
     Attributes:
-        keep: Counted from the last thing a person did; without it, for ever.
+        keep: Of a person, counted from when they were last heard of; of a test and of what was
+            typed, from then.
     """
 
-    keep: Duration | None = None
+    keep: Annotated[Duration, Field(ge=timedelta(days=1))] = timedelta(days=365)
 
 
 class Clinic(_Part):

@@ -1,22 +1,27 @@
-"""The tables. Rows are dumb: no validation, no relationships; the codec gives them meaning."""
+"""The tables. Rows are dumb: no validation, no relationships; the codec gives them meaning.
 
-from datetime import UTC, datetime
+Whatever tells of a person is sealed: their words, numbers, address and reference. What stands
+open is what the program has to sort and search by: ids that chance made, instants, counts.
+"""
+
+from datetime import datetime
 from typing import Any
 
 from sqlalchemy import (
-    BigInteger,
     Boolean,
     Column,
-    Dialect,
     Index,
     Integer,
     String,
     Text,
+    UniqueConstraint,
     false,
     text,
 )
-from sqlalchemy.types import TypeDecorator
 from sqlmodel import Field, SQLModel
+
+from bot.store.columns import Instant, Marked, Sealed, SealedName
+from bot.store.vault import Mark
 
 NAMES = {
     "ix": "ix_%(column_0_label)s",
@@ -27,49 +32,33 @@ NAMES = {
 SQLModel.metadata.naming_convention = NAMES
 
 
-class Instant(TypeDecorator[datetime]):
-    """An aware instant, kept as whole microseconds since 1970 in UTC: exact, sorts everywhere."""
-
-    impl = BigInteger
-    cache_ok = True
-
-    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> int | None:
-        """Return the microseconds; refuses an instant without a zone."""
-        if value is None:
-            return None
-        if value.tzinfo is None:
-            raise ValueError("an instant without a zone cannot be stored")
-        whole = value.astimezone(UTC) - datetime(1970, 1, 1, tzinfo=UTC)
-        return (whole.days * 86400 + whole.seconds) * 1_000_000 + whole.microseconds
-
-    def process_result_value(self, value: int | None, dialect: Dialect) -> datetime | None:
-        """Return the aware instant."""
-        if value is None:
-            return None
-        seconds, microseconds = divmod(value, 1_000_000)
-        return datetime.fromtimestamp(seconds, UTC).replace(microsecond=microseconds)
-
-
 def _instant(*, nullable: bool = False, index: bool = False) -> Any:
     return Field(sa_column=Column(Instant, nullable=nullable, index=index))
 
 
-def _text() -> Any:
-    return Field(sa_column=Column(Text, nullable=False))
+def _sealed(*, added: bool = False) -> Any:
+    default = "" if added else None  # a column that came later needs one, for the rows before it
+    return Field(sa_column=Column(Sealed, nullable=False, server_default=default))
+
+
+def _marked(kind: Mark, *, primary_key: bool = False) -> Any:
+    return Field(sa_column=Column(Marked(kind), nullable=False, primary_key=primary_key))
 
 
 class ConversationRow(SQLModel, table=True):
     """One person's conversation as it stands, and how it began."""
 
     __tablename__ = "conversation"
+    __table_args__ = (UniqueConstraint("address_mark", name="uq_conversation_address"),)
 
     id: str = Field(primary_key=True)
-    address: str = Field(sa_column=Column(String, nullable=False, unique=True))
+    address_mark: str = _marked(Mark.ADDRESS)
+    address: str = _sealed(added=True)
     began_at: datetime = _instant()
-    beginning: str = _text()
+    beginning: str = _sealed()
     revision: int
     wake_at: datetime | None = _instant(nullable=True, index=True)
-    state: str = _text()
+    state: str = _sealed()
     forgotten: bool = Field(
         default=False, sa_column=Column(Boolean, nullable=False, server_default=false())
     )
@@ -80,7 +69,7 @@ class InboxRow(SQLModel, table=True):
 
     __tablename__ = "inbox"
 
-    key: str = Field(primary_key=True)
+    key: str = _marked(Mark.ARRIVAL, primary_key=True)
     taken_at: datetime = _instant()
 
 
@@ -92,7 +81,7 @@ class EventRow(SQLModel, table=True):
     conversation_id: str = Field(primary_key=True, foreign_key="conversation.id")
     position: int = Field(primary_key=True)
     at: datetime = _instant()
-    event: str = _text()
+    event: str = _sealed()
 
 
 class OutboxRow(SQLModel, table=True):
@@ -115,14 +104,14 @@ class OutboxRow(SQLModel, table=True):
     number: int
     urgency: int
     locale: str
-    effect: str = _text()
+    effect: str = _sealed()
     target: int | None = None
     until_at: datetime | None = _instant(nullable=True)
     fate: str
     attempts: int = 0
     not_before_at: datetime | None = _instant(nullable=True)
     leased_until_at: datetime | None = _instant(nullable=True)
-    ref: str | None = None
+    ref: str | None = Field(default=None, sa_column=Column(SealedName, nullable=True))
     settled_at: datetime | None = _instant(nullable=True)
 
 
@@ -130,9 +119,12 @@ class InvitationRow(SQLModel, table=True):
     """An invitation of the clinic. The reference is opaque: never a name."""
 
     __tablename__ = "invitation"
+    __table_args__ = (UniqueConstraint("reference_mark", name="uq_invitation_reference"),)
 
-    code: str = Field(primary_key=True)
-    reference: str = Field(sa_column=Column(String, nullable=False, unique=True))
+    code_mark: str = _marked(Mark.CODE, primary_key=True)
+    code: str = _sealed(added=True)
+    reference_mark: str = _marked(Mark.REFERENCE)
+    reference: str = _sealed(added=True)
     protocol: str | None = None
     language: str | None = None
     made_at: datetime = _instant()
@@ -145,7 +137,8 @@ class CompanionLinkRow(SQLModel, table=True):
 
     __tablename__ = "companion_link"
 
-    code: str = Field(primary_key=True)
+    code_mark: str = _marked(Mark.CODE, primary_key=True)
+    code: str = _sealed(added=True)
     of: str = Field(sa_column=Column(String, nullable=False, index=True))
     share: str
     made_at: datetime = _instant()
@@ -162,4 +155,13 @@ class ResultRow(SQLModel, table=True):
     conversation_id: str = Field(primary_key=True, foreign_key="conversation.id")
     test_number: int = Field(primary_key=True)
     revision: int
-    record: str = _text()
+    record: str = _sealed()
+
+
+class MarkKeyRow(SQLModel, table=True):
+    """A key that marks are made with, itself sealed."""
+
+    __tablename__ = "mark_key"
+
+    kind: str = Field(primary_key=True)
+    key: str = Field(sa_column=Column(Text, nullable=False))

@@ -1,0 +1,25 @@
+"""Deleting a person: every row of theirs, and every mention of them in the rows of others."""
+
+from sqlalchemy import Connection, delete, update
+
+from bot.store import links
+from bot.store.statements import CONVERSATION, EVENT, INVITATION, OUTBOX, RESULT
+
+
+def erase_rows(connection: Connection, conversation_id: str) -> None:
+    """Delete all rows of a person but the conversation itself, which the caller has locked."""
+    for table in (EVENT, RESULT, OUTBOX):
+        connection.execute(delete(table).where(table.c.conversation_id == conversation_id))
+    # The invitation is the clinic's: it only forgets who opened it, and can be opened again.
+    connection.execute(
+        update(INVITATION)
+        .where(INVITATION.c.conversation_id == conversation_id)
+        .values(conversation_id=None)
+    )
+    links.forget(connection, conversation_id)
+
+
+def erase(connection: Connection, conversation_id: str) -> None:
+    """Delete a person, whose conversation the caller has locked."""
+    erase_rows(connection, conversation_id)
+    connection.execute(delete(CONVERSATION).where(CONVERSATION.c.id == conversation_id))
