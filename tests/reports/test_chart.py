@@ -16,6 +16,7 @@ from bot.protocol.record import Symptom, TestRecord
 from bot.reports import make
 from bot.reports.canvas import FONT, Box
 from bot.reports.chart import WIDTH, draw
+from bot.reports.file import PIXELS
 from bot.reports.glyphs import face, printable
 from tests.reports.examples import (
     AGE_NOT_TOLD,
