@@ -18,8 +18,8 @@ from bot.reports.typesetting import typeset_picture
 
 PIXELS: Final = 900
 """The width of the chart as a picture: two and a half pixels for each of a narrow phone's 360. So
-its height stays below the 1280 that a messenger makes photos smaller to (from memory, not
-verified), and it is shown as it was drawn."""
+its height stays as a rule below the 1280 that a messenger makes photos smaller to (from memory,
+not verified), and it is shown as it was drawn."""
 
 _CSV: Final = "text/csv; charset=utf-8"
 
