@@ -2,38 +2,49 @@
 
 import asyncio
 import json
+import re
 import secrets
 import signal
 from collections.abc import Callable, Coroutine
-from contextlib import closing, suppress
+from contextlib import AsyncExitStack, closing, suppress
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 from uuid import uuid4
 
 from rich.console import Console
+from segno import DataOverflowError
 from telegram import Bot
 
+from bot.channels.status import status_at
 from bot.channels.telegram.outbound import TelegramChannel
-from bot.channels.telegram.polling import introduce, poll, signed_in
+from bot.channels.telegram.polling import introduce, poll, signed_in, unhook
+from bot.channels.telegram.webhook import PATH as WEBHOOK_PATH
+from bot.channels.telegram.webhook import Hook, listening
 from bot.channels.terminal.chat import TerminalChannel, converse
 from bot.channels.terminal.screen import Screen
 from bot.clinic import ClinicFile
 from bot.clinic.file import NAME as CLINIC_FILE
-from bot.engine.context import Context, Opening
+from bot.engine.context import Context, Opening, written
 from bot.errors import SettingsError
-from bot.protocol.released import latest
+from bot.protocol.released import latest, released
+from bot.reports.handout import Handout, typeset
 from bot.reports.presenting import present
+from bot.reports.typesetting import TooLongError
 from bot.runtime.clock import FastClock, SystemClock
 from bot.runtime.conductor import Conductor, bare_code
 from bot.runtime.desk import Desk
+from bot.runtime.metrics import Pulse
 from bot.runtime.ports import Channel, Clock, Invitation, Store
-from bot.settings import Settings
+from bot.settings import Settings, place
 from bot.store import open_store
 from bot.texts import LANGUAGES, language_for
 
 DATABASE = "wallside.sqlite3"
+
+_OPAQUE: Final = re.compile(r"(?=.*[0-9])[A-Za-z0-9_-]{1,64}")
+"""A reference that says nothing of the person (design choice)."""
 
 
 def context_from(settings: Settings) -> Callable[[], Context]:
@@ -43,8 +54,8 @@ def context_from(settings: Settings) -> Callable[[], Context]:
         SettingsError: A setting cannot be used.
     """
     file = clinic_of(settings)
-    told = _told(settings)
-    return lambda: replace(file.now().context(), **told)
+    said = told(settings)
+    return lambda: replace(file.now().context(), **said)
 
 
 def clinic_of(settings: Settings) -> ClinicFile:
@@ -58,25 +69,30 @@ def clinic_of(settings: Settings) -> ClinicFile:
     return ClinicFile(settings.clinic or settings.folder / CLINIC_FILE)
 
 
-def _told(settings: Settings) -> dict[str, Any]:
-    """Return what the environment says, which counts before the file."""
+def told(settings: Settings) -> dict[str, Any]:
+    """Return what the environment says of the clinic's settings; it counts before the file.
+
+    Raises:
+        SettingsError: There is no such protocol.
+    """
     said = settings.model_fields_set
-    told: dict[str, Any] = {
+    found: dict[str, Any] = {
         "invited_only": settings.invited_only,
         "consent_version": settings.consent_version,
         "emergency_number": settings.emergency_number or None,
         "medicine_plan": {LANGUAGES[0]: settings.medicine_plan} if settings.medicine_plan else None,
+        "contact": {LANGUAGES[0]: settings.contact} if settings.contact else None,
         "opening": Opening(settings.opening),
     }
-    told = {name: value for name, value in told.items() if name in said}
+    found = {name: value for name, value in found.items() if name in said}
     if "protocol" in said:
         try:
-            told["protocol"] = latest(settings.protocol)
+            found["protocol"] = latest(settings.protocol)
         except KeyError:
             raise SettingsError(
                 f"WALLSIDE_PROTOCOL is {settings.protocol!r}; use four-readings or six-readings."
             ) from None
-    return told
+    return found
 
 
 def store_in(folder: Path) -> Store:
@@ -139,9 +155,14 @@ def invite(settings: Settings, reference: str, protocol: str | None, days: int) 
     """Put down a new invitation and return it.
 
     Raises:
-        SettingsError: There is no such protocol.
+        SettingsError: There is no such protocol, or the reference may be a name.
         DatabaseError: The reference was invited before.
     """
+    if _OPAQUE.fullmatch(reference) is None:
+        raise SettingsError(
+            "A reference is never a name. Use letters, digits, - and _, with a digit among them "
+            "and no space, like HS-0042."
+        )
     if protocol is not None:
         context_from(settings.model_copy(update={"protocol": protocol}))
     now = datetime.now(UTC)
@@ -156,6 +177,47 @@ def invite(settings: Settings, reference: str, protocol: str | None, days: int) 
     with closing(store_in(settings.folder)) as store:
         store.invite(invitation)
     return invitation
+
+
+def write_handout(
+    settings: Settings, language: str, path: Path, link: str, until: date | None = None
+) -> None:
+    """Write the handout to print.
+
+    Args:
+        settings: The clinic's; the protocol is that of new tests.
+        language: A shipped language.
+        path: Where to.
+        link: What opens the chat; empty for the bot's own link, if its name is set.
+        until: The last day on which the link is good, if it is an invitation.
+
+    Raises:
+        SettingsError: There is no such protocol, the clinic's own words are too long for the
+            pages, or the file cannot be written.
+    """
+    context = context_from(settings)()
+    if not link and settings.bot_name:
+        link = f"https://t.me/{settings.bot_name}"
+    handout = Handout(
+        protocol=released(context.protocol),
+        lines=context.stop_lines,
+        contact=written(context.contact, language) or "",
+        emergency_number=context.emergency_number or "",
+        medicine_plan=written(context.medicine_plan, language) or "",
+        link=link,
+        until=until,
+    )
+    try:
+        path.write_bytes(typeset(handout, language, datetime.now(UTC)))
+    except (TooLongError, DataOverflowError):
+        raise SettingsError(
+            "That is too much for two pages. Make the clinic's contact, its medicine plan or the "
+            "link shorter."
+        ) from None
+    except OSError as error:
+        raise SettingsError(
+            f"{path} cannot be written: {error.strerror}. Name another file with --out."
+        ) from error
 
 
 def clear(settings: Settings, reference: str, by: str) -> None:
@@ -220,13 +282,54 @@ async def serve(settings: Settings) -> None:
 
     desk = desk_for(store, TelegramChannel(bot), clock, context, link_for)
     with closing(store):
-        await _until_asked_to_end(_serve(bot, desk, clock))
+        await _until_asked_to_end(_serve(bot, desk, clock, settings))
 
 
-async def _serve(bot: Bot, desk: Desk, clock: Clock) -> None:
-    async with signed_in(bot), desk.at_work():
+async def _serve(bot: Bot, desk: Desk, clock: Clock, settings: Settings) -> None:
+    hook = _hook(settings)
+    fetched = Pulse()
+
+    async def unwell() -> list[str]:
+        silent = hook is None and not fetched.lately()
+        return [*await desk.unwell(), *(["Telegram does not answer"] if silent else [])]
+
+    async with signed_in(bot), desk.at_work(), AsyncExitStack() as open_ends:
+        if settings.status_listen:
+            host, port = place(settings.status_listen)
+            answering = status_at(host, port, unwell=unwell, figures=desk.figures)
+            await open_ends.enter_async_context(answering)
         await introduce(bot)
-        await poll(bot, clock, desk.take)
+        if hook is None:
+            await unhook(bot)
+            await poll(bot, clock, desk.take, fetched.beat)
+        else:
+            await open_ends.enter_async_context(listening(bot, clock, desk.take, hook))
+            await asyncio.Event().wait()
+
+
+def _hook(settings: Settings) -> Hook | None:
+    """Return how Telegram posts to us, if it does.
+
+    Raises:
+        SettingsError: There is no secret, or one that Telegram would not take.
+    """
+    if not settings.webhook:
+        return None
+    secret = settings.webhook_secret.get_secret_value()
+    if not re.fullmatch(r"[A-Za-z0-9_-]{16,256}", secret):
+        raise SettingsError(
+            "A webhook needs WALLSIDE_WEBHOOK_SECRET: 16 to 256 letters, digits, _ or -. "
+            "Without it anybody could post messages as if they were a patient's."
+        )
+    host, port = place(settings.webhook_listen)
+    return Hook(
+        url=settings.webhook.rstrip("/") + WEBHOOK_PATH,
+        secret=secret,
+        host=host,
+        port=port,
+        certificate=settings.tls_certificate,
+        key=settings.tls_key,
+    )
 
 
 async def try_out(settings: Settings, results: Path, language: str | None) -> None:

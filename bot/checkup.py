@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bot import reports
-from bot.bootstrap import DATABASE, clinic_of, context_from
+from bot.bootstrap import DATABASE, clinic_of, told
 from bot.clinic.file import NAME as CLINIC_FILE
 from bot.clinic.weakening import weakened
 from bot.errors import WallsideError
 from bot.protocol.check import unsound
 from bot.protocol.released import RELEASED
-from bot.settings import load_settings
+from bot.settings import Settings, load_settings
 from bot.store.database import newest_revision, revision_of
 from bot.texts.rendering import LANGUAGES, untranslated
 
@@ -27,21 +27,29 @@ class Finding:
     says: str
 
 
+_Look = tuple[str, Callable[[], str]]
+
+
 def checkup() -> list[Finding]:
-    """Look at everything; never raises for what it finds."""
-    looks: tuple[tuple[str, Callable[[], str]], ...] = (
-        ("settings", _settings),
-        ("clinic's file", _clinic),
-        ("data folder", _folder),
-        ("database", _database),
-        ("protocols", _protocols),
-        ("texts", _texts),
-        ("fonts", _fonts),
+    """Look at everything; never raises for what it finds.
+
+    Where the settings cannot be used, that is said once, and what they name is not looked at.
+    """
+    shipped: tuple[_Look, ...] = (("protocols", _protocols), ("texts", _texts), ("fonts", _fonts))
+    try:
+        settings = load_settings()
+    except WallsideError as error:
+        return [Finding("settings", good=False, says=str(error)), *_look(shipped)]
+    named: tuple[_Look, ...] = (
+        ("settings", lambda: _settings(settings)),
+        ("clinic's file", lambda: _clinic(settings)),
+        ("data folder", lambda: _folder(settings)),
+        ("database", lambda: _database(settings)),
     )
-    return list(_look(looks))
+    return list(_look((*named, *shipped)))
 
 
-def _look(looks: tuple[tuple[str, Callable[[], str]], ...]) -> Iterator[Finding]:
+def _look(looks: tuple[_Look, ...]) -> Iterator[Finding]:
     for what, look in looks:
         try:
             yield Finding(what, good=True, says=look())
@@ -49,15 +57,13 @@ def _look(looks: tuple[tuple[str, Callable[[], str]], ...]) -> Iterator[Finding]
             yield Finding(what, good=False, says=str(error))
 
 
-def _settings() -> str:
-    settings = load_settings()
-    context = context_from(settings)()
+def _settings(settings: Settings) -> str:
+    told(settings)
     token = "set" if settings.token.get_secret_value() else "not set (needed for serve only)"
-    return f"protocol {context.protocol.id}; WALLSIDE_TOKEN is {token}"
+    return f"those of the environment can be used; WALLSIDE_TOKEN is {token}"
 
 
-def _clinic() -> str:
-    settings = load_settings()
+def _clinic(settings: Settings) -> str:
     clinic = clinic_of(settings).now()
     less_safe = "; ".join(weakened(clinic))
     where = settings.clinic or settings.folder / CLINIC_FILE
@@ -65,16 +71,16 @@ def _clinic() -> str:
     return f"{said}. To be meant: {less_safe}" if less_safe else said
 
 
-def _folder() -> str:
-    folder = load_settings().folder
+def _folder(settings: Settings) -> str:
+    folder = settings.folder
     nearest = next(path for path in (folder, *folder.parents) if path.exists())
     with tempfile.TemporaryFile(dir=nearest):
         pass
     return f"{folder} {'can be written to' if nearest == folder else 'will be made'}"
 
 
-def _database() -> str:
-    path = load_settings().folder / DATABASE
+def _database(settings: Settings) -> str:
+    path = settings.folder / DATABASE
     newest = newest_revision()
     if not path.exists():
         return f"none yet; it will be made at revision {newest}"

@@ -18,6 +18,7 @@ app = typer.Typer(
 )
 
 RESULTS = Path("wallside-results")
+HANDOUT = Path("wallside-handout.pdf")
 
 
 class Language(StrEnum):
@@ -25,6 +26,14 @@ class Language(StrEnum):
 
     ENGLISH = "en"
     SPANISH = "es"
+
+
+class Plan(StrEnum):
+    """The protocols to take."""
+
+    FOUR = "four-readings"
+    SIX = "six-readings"
+    BOTH = "both"
 
 
 class Opening(StrEnum):
@@ -46,9 +55,11 @@ def play(
 
     Example: wallside play demo_scripts/clear-rise.txt
     """
+    from bot.settings import load_settings
     from bot.testing.showing import show
 
-    folder = show(script, results, pause=pause)
+    number = load_settings().emergency_number or None
+    folder = show(script, results, pause=pause, emergency_number=number)
     typer.echo(f"\nThe results are in {folder}")
 
 
@@ -96,16 +107,21 @@ def invite(
         str | None, typer.Option(help="four-readings or six-readings; else the default.")
     ] = None,
     days: Annotated[int, typer.Option(min=1, max=365, help="How long it is good.")] = 30,
+    handout: Annotated[
+        Path | None, typer.Option(help="Write the handout to print with the invitation on it.")
+    ] = None,
+    language: Annotated[Language, typer.Option(help="Of the handout.")] = Language.ENGLISH,
 ) -> None:
     """Make an invitation: a link, its code, and the link as a QR picture in the terminal.
 
-    Example: wallside invite HS-0042 --protocol six-readings
+    Example: wallside invite HS-0042 --protocol six-readings --handout HS-0042.pdf
     """
     import sys
 
     import segno
 
     from bot.bootstrap import invite as make_invitation
+    from bot.bootstrap import write_handout
     from bot.errors import SettingsError
     from bot.settings import load_settings
 
@@ -119,6 +135,39 @@ def invite(
     typer.echo(f"Link       {link}")
     typer.echo(f"Good until {invitation.expires_at:%Y-%m-%d %H:%M} UTC, for one chat")
     segno.make(link, micro=False).terminal(out=sys.stdout, compact=True)
+    if handout is not None:
+        if protocol is not None:
+            settings = settings.model_copy(update={"protocol": protocol})
+        write_handout(settings, language.value, handout, link, invitation.expires_at.date())
+        typer.echo(f"The handout is in {handout}")
+
+
+@app.command()
+def handout(
+    protocol: Annotated[
+        str | None, typer.Option(help="four-readings or six-readings; else the default.")
+    ] = None,
+    language: Annotated[Language, typer.Option(help="Its language.")] = Language.ENGLISH,
+    out: Annotated[Path, typer.Option(help="The file to write.")] = HANDOUT,
+    link: Annotated[
+        str, typer.Option(help="What its QR picture opens; else the bot, if its name is set.")
+    ] = "",
+    contact: Annotated[
+        str | None, typer.Option(help="How to reach the care team; else WALLSIDE_CONTACT.")
+    ] = None,
+) -> None:
+    """Make a handout to print (PDF, two A4 pages): the steps, when to stop, a table to fill in.
+
+    Example: wallside handout --language es --out prueba.pdf
+    """
+    from bot.bootstrap import write_handout
+    from bot.settings import load_settings
+
+    settings = load_settings()
+    update = {"protocol": protocol, "contact": contact}
+    settings = settings.model_copy(update={k: v for k, v in update.items() if v is not None})
+    write_handout(settings, language.value, out, link)
+    typer.echo(f"The handout is in {out}")
 
 
 @app.command()
@@ -191,6 +240,30 @@ def check() -> None:
         typer.echo(f"{'ok ' if finding.good else 'NOT OK'}  {finding.what}: {finding.says}")
     if not all(finding.good for finding in findings):
         raise typer.Exit(1)
+
+
+@app.command()
+def characteristics(
+    tests: Annotated[int, typer.Option(min=2, help="How many tests.")] = 10_000,
+    seed: Annotated[int, typer.Option(help="The same seed gives the same figures.")] = 1,
+    protocol: Annotated[
+        Plan, typer.Option(help="both: each person takes both on one day.")
+    ] = Plan.BOTH,
+    processes: Annotated[
+        int | None, typer.Option(min=1, help="How many share the work; else one a core.")
+    ] = None,
+    json: Annotated[bool, typer.Option("--json", help="Everything as JSON.")] = False,
+) -> None:
+    """Run invented people with a known course through the whole chain, and say how good it is.
+
+    Example: wallside characteristics --tests 10000 --seed 1
+    """
+    from bot.cohort.showing import show
+    from bot.protocol.released import latest
+
+    ids = [Plan.FOUR, Plan.SIX] if protocol is Plan.BOTH else [protocol]
+    refs = [latest(one.value) for one in ids]
+    show(tests, seed, refs, processes=processes, as_json=json)
 
 
 def main() -> None:

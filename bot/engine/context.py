@@ -34,6 +34,9 @@ class StopLines:
             symptoms (design choice; no home protocol gives a number).
         fall_with_slowing: mmHg of the systolic that stops if the heart slows as well: the heart
             rate falling together with the pressure (design choice).
+        standing_heart_rate: /min; standing, that stops together with symptoms (design choice; no
+            home protocol gives a number).
+        standing_heart_rate_always: /min; standing, that stops whatever is felt (design choice).
         slowing: /min by which the heart rate has to fall for that, more than it wanders by itself.
     """
 
@@ -44,6 +47,8 @@ class StopLines:
     seated_systolic_below: int = 90
     supine_rate_below: int = 40
     supine_rate_from: int = 130
+    standing_heart_rate: int = 160
+    standing_heart_rate_always: int = 180
     large_fall: int = 30
     fall_with_slowing: int = 20
     slowing: int = 5

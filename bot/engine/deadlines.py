@@ -9,6 +9,7 @@ from bot.engine.context import Context
 from bot.engine.dialogues import enrolment, recovering, reminding, waiting, watching
 from bot.engine.dialogues.pacing import lost_at
 from bot.engine.dialogues.silence import CHECKED, Silent, ladder
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.profile import Profile
 from bot.engine.state import (
     Auditing,
@@ -68,7 +69,7 @@ def _stage_deadline(context: Context, conversation: Conversation) -> datetime | 
             return reminding.deadline(context, conversation.profile, held)
         case Planning() | Auditing() | AwaitingReady():
             return waiting.preparing(context, conversation)
-        case Enrolling() | ChoosingPlace():
+        case Enrolling() | ChoosingPlace() | DatingPaper() | CopyingPaper():
             return waiting.questioned(context, conversation)
         case Held():
             return enrolment.told_at(context, conversation.profile)

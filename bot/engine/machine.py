@@ -55,6 +55,7 @@ from bot.engine.linked import (
     WordsBeside,
     WordsTaken,
 )
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.post import tested
 from bot.engine.state import (
     Auditing,
@@ -200,7 +201,8 @@ def _deadline_reached(turn: Turn) -> None:
             silence.pass_silence(turn, stage)
         case AwaitingReading() as stage:
             following = next_slot_at(stage)
-            if following is not None and turn.at >= following:
+            due = following is not None and turn.at >= following
+            if due and not silence.closes(turn, stage):
                 pacing.pass_over(turn, stage)
             else:
                 silence.pass_silence(turn, stage)
@@ -213,6 +215,9 @@ def _deadline_reached(turn: Turn) -> None:
         case Idle() | Finished():
             watching.pass_time(turn)
         case Planning() | Auditing() | AwaitingReady() | Enrolling() | ChoosingPlace() as stage:
+            if _is_due(turn):
+                waiting.pass_time(turn, stage)
+        case DatingPaper() | CopyingPaper() as stage:
             if _is_due(turn):
                 waiting.pass_time(turn, stage)
         case Held() if _is_due(turn):

@@ -80,6 +80,21 @@ class Companion:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """A link that the person was given to pass on, until somebody is linked by it.
+
+    Attributes:
+        number: The message that holds it.
+        since: When it was made.
+        declined: Whether somebody opened it and said no.
+    """
+
+    number: int
+    since: datetime
+    declined: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Accompanied:
     """Somebody whom this person stands by for.
 
@@ -91,6 +106,7 @@ class Accompanied:
         told: The numbers of the latest messages about them, to be taken back when the link ends.
         alarm: The number of the last alarm about them.
         alarmed_at: When it was said.
+        with_them: Whether they have answered, in the test it was about, that they are with them.
     """
 
     id: str
@@ -100,14 +116,22 @@ class Accompanied:
     told: tuple[int, ...] = ()
     alarm: int | None = None
     alarmed_at: datetime | None = None
+    with_them: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LinkRequest:
-    """Somebody asks this person to stand by for them; it waits for an answer."""
+    """Somebody asks this person to stand by for them; it waits for an answer.
+
+    Attributes:
+        of: Their conversation.
+        share: What would be told.
+        offered_at: When the link was made.
+    """
 
     of: str
     share: Share
+    offered_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,6 +159,7 @@ class Profile:
         second_missing_since: When the watch ended without the second test.
         repeat_offered_at: When the repeat was offered, while that is not answered.
         companions: Who is told of their tests.
+        offers: The links that they were given to pass on and that are still open.
         accompanies: Whose tests they are told of.
         asked_by: Who asks them to stand by, until they have answered.
     """
@@ -159,6 +184,7 @@ class Profile:
     second_missing_since: datetime | None = None
     repeat_offered_at: datetime | None = None
     companions: tuple[Companion, ...] = ()
+    offers: tuple[Offer, ...] = ()
     accompanies: tuple[Accompanied, ...] = ()
     asked_by: LinkRequest | None = None
 

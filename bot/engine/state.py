@@ -10,6 +10,7 @@ from datetime import date, datetime, time, timedelta
 from bot.booking.plan import Booking, ReminderKind
 from bot.engine.asides import Aside, Draft, Question
 from bot.engine.context import Pinned
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.profile import Profile
 from bot.engine.recovery import Recovery
 from bot.protocol.circumstances import Circumstances
@@ -256,6 +257,8 @@ Stage = (
     | AwaitingReading
     | AwaitingStopReason
     | Finished
+    | DatingPaper
+    | CopyingPaper
 )
 Running = AwaitingPosition | Resting | AwaitingReading
 

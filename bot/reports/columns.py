@@ -10,7 +10,7 @@ from bot.findings.quality import Grade, Shortfall
 from bot.findings.result import Line, State
 from bot.protocol.circumstances import Cuff, DayKind, Departure, LastDose, Medicine, RateSource
 from bot.protocol.definition import Position
-from bot.protocol.record import AgeBand, Ending, Symptom
+from bot.protocol.record import AgeBand, Ending, Origin, Symptom
 from bot.reports.rows import Status
 
 
@@ -134,6 +134,11 @@ _PLAIN: Final = (
     Column(name="medicines", holds=f"Classes that move the numbers. {_several(Medicine)}"),
     Column(name="last_dose", holds=f"Of one of those, before the test: {_codes(LastDose)}."),
     Column(name="departures", holds=f"From the preparation. {_several(Departure)}"),
+    Column(
+        name="origin",
+        holds=f"{_codes(Origin)}: watched in the chat, or typed in from paper. Then only "
+        "the beginning was told, and all other times are those of the plan.",
+    ),
     Column(name="quality", holds=f"How well the test was done: {_codes(Grade)}."),
     Column(
         name="shortfalls",

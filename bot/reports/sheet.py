@@ -108,6 +108,7 @@ def _whole(record: TestRecord, findings: Findings, known: Certainties) -> Cells:
         "medicines": " | ".join(told.medicines) or none,
         "last_dose": told.last_dose,
         "departures": " | ".join(told.departures) or none,
+        "origin": record.origin,
         "quality": graded.grade,
         "shortfalls": " | ".join(reason.shortfall for reason in graded.reasons),
     }
@@ -165,10 +166,11 @@ def _told(record: TestRecord, told: Sequence[SymptomReport]) -> str:
 
 
 def _symptom(record: TestRecord, report: SymptomReport) -> str:
+    since = round(since_zero(record, report.told_at).total_seconds())
     parts = [
         str(report.symptom),
         *([] if report.strength is None else [f"{report.strength}/10"]),
-        f"{round(since_zero(record, report.told_at).total_seconds())} s",
+        *([f"{since} s"] if record.time_known(report) else []),
         *([f'"{words}"'] if (words := _one_line(report.words or "")) else []),
     ]
     return ", ".join(parts)

@@ -4,8 +4,7 @@ import secrets
 from collections import deque
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
-from typing import Final
+from datetime import datetime
 
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
@@ -25,13 +24,10 @@ from bot.engine.events import (
 from bot.engine.letters import Agree
 from bot.engine.linked import LinkEnded, LinkOpened, WordsBeside
 from bot.engine.machine import advance
-from bot.engine.post import LINK, posted, tested
+from bot.engine.post import LINK, LINK_LASTS, posted, tested
 from bot.engine.state import Conversation
 from bot.protocol.released import latest
 from bot.runtime.ports import Inbound, Link, Store, Stored, UnitOfWork
-
-LINK_LASTS: Final = timedelta(days=7)
-"""How long a companion's link is good (design choice)."""
 
 
 def new_code() -> str:
@@ -122,7 +118,9 @@ class Conductor:
                 said
             ):
                 link = unit.open_link(code, at, stored.conversation.id)
-                return event if link is None else LinkOpened(at=at, of=link.of, share=link.share)
+                if link is None:
+                    return event
+                return LinkOpened(at=at, of=link.of, share=link.share, offered_at=link.made_at)
             case WordsGiven() | WordsEdited() if others := self._beside(unit, stored):
                 return WordsBeside(
                     at=event.at,

@@ -58,6 +58,16 @@ def taken(connection: Connection, of: str, at: datetime, by: str) -> bool:
     return used.rowcount > 0
 
 
+def withdraw(connection: Connection, of: str, made_at: datetime) -> None:
+    """Delete the link that a person was given at an instant, if nobody is linked by it."""
+    unused = and_(
+        COMPANION_LINK.c.of == of,
+        COMPANION_LINK.c.made_at == made_at,
+        COMPANION_LINK.c.taken_at.is_(None),
+    )
+    connection.execute(delete(COMPANION_LINK).where(unused))
+
+
 def forget(connection: Connection, conversation_id: str) -> None:
     """Delete the links of a person, and that they ever opened one; an unused one is good again."""
     used = and_(

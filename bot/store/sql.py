@@ -19,6 +19,7 @@ from bot.engine.effects import (
     Compare,
     HandCopy,
     Recall,
+    Urgency,
 )
 from bot.engine.state import Conversation
 from bot.errors import DatabaseError
@@ -138,6 +139,16 @@ class SqlStore:
         with self.engine.begin() as connection:
             released = connection.execute(update(OUTBOX).where(held).values(leased_until_at=None))
             return released.rowcount
+
+    def waiting(self) -> dict[Urgency, int]:
+        """Return how many messages wait to be sent, by urgency."""
+        counted = (
+            select(OUTBOX.c.urgency, func.count())
+            .where(OUTBOX.c.fate == WAITING)
+            .group_by(OUTBOX.c.urgency)
+        )
+        with self.engine.begin() as connection:
+            return {Urgency(row[0]): row[1] for row in connection.execute(counted)}
 
     def next_parcel_at(self) -> datetime | None:
         """Return when the next parcel that has to wait may be sent."""

@@ -24,6 +24,7 @@ from bot.engine.effects import (
     Retract,
     Urgency,
     Withdraw,
+    WithdrawLink,
 )
 from bot.engine.events import Event
 from bot.engine.post import related
@@ -160,6 +161,8 @@ class SqlUnit:
         for effect in effects:
             if isinstance(effect, Retract):
                 self._retract(conversation.id, effect.numbers, event.at)
+            elif isinstance(effect, WithdrawLink):
+                links.withdraw(self._db, conversation.id, effect.made_at)
         outgoing = [row_for(conversation, e) for e in effects if isinstance(e, Outgoing)]
         if outgoing:
             self._db.execute(insert(OUTBOX), outgoing)

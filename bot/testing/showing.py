@@ -20,13 +20,20 @@ from bot.texts import language_for
 FIRST = "clear-rise.txt"
 
 
-def show(path: Path | None, results: Path, *, pause: float = 0.0) -> Path:
+def show(
+    path: Path | None,
+    results: Path,
+    *,
+    pause: float = 0.0,
+    emergency_number: str | None = None,
+) -> Path:
     """Play a script on the terminal and return the folder with its results.
 
     Args:
         path: The script; the first that ships without one.
         results: The folder in which a folder of the script's name is made.
         pause: Seconds to wait after each message.
+        emergency_number: What is to be called, said with every word of safety.
 
     Raises:
         ScriptError: The script cannot be read.
@@ -37,7 +44,7 @@ def show(path: Path | None, results: Path, *, pause: float = 0.0) -> Path:
     screen.note(script.title)
     with tempfile.TemporaryDirectory() as temporary:
         store = open_store(Path(temporary) / "played.sqlite3")
-        player = Player(script, store, present)
+        player = Player(script, store, present, emergency_number=emergency_number)
         for shown in player.play():
             _show(screen, script, shown, folder)
             time.sleep(pause)

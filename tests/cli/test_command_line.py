@@ -12,6 +12,7 @@ from bot.engine.profile import Profile
 from bot.engine.state import Conversation
 from bot.settings import Settings
 from tests.cli.running import ROOT, wallside, wallside_here
+from tests.reports.test_handout import words_of
 
 
 def test_help_imports_nothing_heavy() -> None:
@@ -28,7 +29,7 @@ def test_help_names_every_command(tmp_path: Path) -> None:
     """The help lists what the program can do."""
     done = wallside_here("--help", folder=tmp_path)
     assert done.returncode == 0
-    for command in ("play", "try", "serve", "check", "invite", "clear", "missing"):
+    for command in ("play", "try", "serve", "check", "invite", "handout", "clear", "missing"):
         assert command in done.stdout
 
 
@@ -59,13 +60,23 @@ def test_serve_without_a_token_says_what_to_set(tmp_path: Path) -> None:
 
 
 def test_invite_prints_link_code_and_picture(tmp_path: Path) -> None:
-    """An invitation has a long code, the link that carries it, and the link as a QR picture."""
-    done = wallside_here("invite", "HS-7", folder=tmp_path, WALLSIDE_BOT_NAME="harbour_street_bot")
+    """An invitation has a long code, the link that carries it, and the link as a QR picture.
+
+    The handout has the same link, and a row for each reading of the protocol it names.
+    """
+    done = wallside_here(
+        *("invite", "HS-7", "--protocol", "six-readings", "--handout", "HS-7.pdf"),
+        folder=tmp_path,
+        WALLSIDE_BOT_NAME="harbour_street_bot",
+    )
     assert done.returncode == 0, done.stderr
     code = next(line.split()[1] for line in done.stdout.splitlines() if line.startswith("Code"))
     assert len(code) >= 32
     assert f"https://t.me/harbour_street_bot?start={code}" in done.stdout
     assert "█" in done.stdout or "▀" in done.stdout
+    table = words_of((tmp_path / "HS-7.pdf").read_bytes())[1]
+    assert f"https://t.me/harbour_street_bot?start={code}" in table
+    assert "Standing,1min" in table
     again = wallside_here("invite", "HS-7", folder=tmp_path, WALLSIDE_BOT_NAME="harbour_street_bot")
     assert again.returncode == 1
     assert "HS-7" in again.stderr

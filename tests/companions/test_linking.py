@@ -6,9 +6,10 @@ from sqlalchemy import text
 from bot.engine.context import Opening
 from bot.engine.dialogues.companions import LIMIT
 from bot.engine.effects import OfferLink
+from bot.engine.post import LINK_LASTS
 from bot.engine.profile import Share
 from bot.engine.state import Booked
-from bot.runtime.conductor import LINK_LASTS, new_code
+from bot.runtime.conductor import new_code
 from bot.store.sql import SqlStore
 from tests.companions.people import Person, Town, lies, link
 

@@ -17,6 +17,7 @@ from bot.engine.dialogues import (
     corrections,
     enrolment,
     orientation,
+    paper,
     planning,
     reminding,
     results,
@@ -26,6 +27,7 @@ from bot.engine.dialogues import (
     watching,
 )
 from bot.engine.dialogues.questionnaire import YES
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.state import (
     Auditing,
     AwaitingReady,
@@ -66,6 +68,8 @@ def hear(turn: Turn, heard: Word) -> bool:
             speak(turn, "es")
         case Word.SYMPTOM:
             symptoms.ask_which(turn)
+        case Word.FIX if isinstance(turn.stage, CopyingPaper):
+            paper.go_back(turn, turn.stage)
         case Word.FIX:
             corrections.ask_fix(turn)
         case Word.RESULTS:
@@ -81,6 +85,8 @@ def hear(turn: Turn, heard: Word) -> bool:
         case Word.DELETE:
             turn.put(Asking(question=Question.DELETE))
             orientation.orient(turn)
+        case Word.PAPER:
+            paper.hear(turn)
         case Word.CANCEL:
             _cancel(turn)
         case _:
@@ -239,6 +245,8 @@ def _cancel(turn: Turn) -> None:
             _cancel(turn)
         case Planning() as stage:
             planning.leave(turn, stage)
+        case DatingPaper() | CopyingPaper():
+            stopping.stop(turn)
         case _ if turn.running is not None:
             stopping.stop(turn)
         case _ if turn.asked_about_zone:

@@ -22,8 +22,10 @@ from bot.engine.buttons import LANGUAGE, NEW_TEST, RESULTS, Answer, Rows, part
 from bot.engine.context import written
 from bot.engine.dialogues.daybook import day_asked, repeat_asked, repeat_rows, stopped_today
 from bot.engine.dialogues.offers import place_rows, plan_rows
+from bot.engine.dialogues.paper_questions import MISSED_ROWS, copied, dated
 from bot.engine.dialogues.questionnaire import rows_for, words_for
 from bot.engine.effects import Day, Moment, Param, Part, Term, Urgency
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.profile import Share
 from bot.engine.state import (
     Auditing,
@@ -172,6 +174,15 @@ def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
             return (part("stop.reason"),), rows
         case Finished():
             return (part("where.finished"),), ((RESULTS, NEW_TEST),)
+        case DatingPaper() as stage:
+            return dated(turn, stage)
+        case CopyingPaper(draft=draft, doubted=True):
+            return (part("doubt.again", numbers=echo(draft.values)),), YES_OR_NO
+        case CopyingPaper(draft=draft) as stage if not draft.values.empty:
+            wanted = reading_wanted(stage.phase.position, draft.values, first=False)
+            return (wanted,), MISSED_ROWS
+        case CopyingPaper() as stage:
+            return copied(stage)
         case _:
             assert_never(turn.stage)
 

@@ -90,6 +90,7 @@ class Own(StrEnum):
     POSITION = "position"
     ENDING = "ending"
     STOP_REASON = "stop-reason"
+    ORIGIN = "origin"
     SYMPTOM = "symptom"
 
 

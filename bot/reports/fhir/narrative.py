@@ -67,6 +67,8 @@ def document_text(case: Case) -> Json:
 
 
 def _when(case: Case, report: SymptomReport) -> str:
+    if not case.record.time_known(report):
+        return case.say("files.when.not-told")
     if report.position is None or report.offset is None:
         time = minutes(since_zero(case.record, report.told_at), case.locale)
         return case.say("files.when.between", {"time": time})

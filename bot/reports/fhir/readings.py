@@ -6,7 +6,7 @@ from enum import StrEnum
 from typing import Final
 
 from bot.findings.deltas import number
-from bot.protocol.record import Measure, Repeat, Values
+from bot.protocol.record import Measure, Origin, Repeat, Values
 from bot.readings.saying import echo
 from bot.reports import wording
 from bot.reports.fhir.case import Case, identifier, reference
@@ -189,6 +189,8 @@ def _notes(case: Case, row: Row) -> Iterator[str]:
     offset = row.reading.offset if row.reading is not None else row.slot.due if row.slot else None
     if offset is not None:
         yield wording.when(row.position, minutes(offset, case.locale), case.locale)
+    if case.record.origin is Origin.PAPER:
+        yield case.say("files.note.paper")
     if row.status is not Status.TAKEN:
         yield case.say(f"files.note.{row.status}")
     if row.reading is not None and not row.values.complete:
