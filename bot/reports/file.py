@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC
+from functools import cache, lru_cache
 from importlib.metadata import version
 from typing import Final, assert_never
 
@@ -15,8 +16,10 @@ from bot.reports.fhir import Case, bundle
 from bot.reports.fhir.plain import one_line
 from bot.reports.typesetting import typeset_picture
 
-PIXELS: Final = 1080
-"""The width of the chart as a picture: three pixels for each of a narrow phone's 360."""
+PIXELS: Final = 900
+"""The width of the chart as a picture: two and a half pixels for each of a narrow phone's 360. So
+its height stays as a rule below the 1280 that a messenger makes photos smaller to (from memory,
+not verified), and it is shown as it was drawn."""
 
 _CSV: Final = "text/csv; charset=utf-8"
 
@@ -58,8 +61,7 @@ def make(form: Form, record: TestRecord, locale: str, person: str = "") -> File:
             drawing = chart.draw(record, findings, locale)
             return _file(record, "png", "image/png", typeset_picture(drawing, PIXELS))
         case Form.PDF:
-            content = page.typeset(record, findings, locale)
-            return _file(record, "pdf", "application/pdf", content)
+            return _file(record, "pdf", "application/pdf", _page(record, locale))
         case Form.CSV:
             content = sheet.tabulate([record])
             return _file(record, "csv", _CSV, content)
@@ -71,8 +73,8 @@ def make(form: Form, record: TestRecord, locale: str, person: str = "") -> File:
                     person=person,
                     locale=locale,
                     generated=record.ended_at or record.began_at,
-                    software=version("wallside"),
-                    pdf=page.typeset(record, findings, locale),
+                    software=_software(),
+                    pdf=_page(record, locale),
                 )
             )
             return _file(record, "fhir.json", "application/fhir+json", content)
@@ -107,6 +109,18 @@ def summarise(record: TestRecord, locale: str) -> str:
         KeyError: The record's protocol was never released.
     """
     return summary.summarise(record, find(record), locale)
+
+
+@lru_cache(maxsize=1)
+def _page(record: TestRecord, locale: str) -> bytes:
+    """Return the page; it goes out by itself, and then within the document."""
+    return page.typeset(record, find(record), locale)
+
+
+@cache
+def _software() -> str:
+    """Return the version of this program, which is read from the disk once."""
+    return version("wallside")
 
 
 def _file(record: TestRecord, ending: str, media_type: str, content: bytes) -> File:

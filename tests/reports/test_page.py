@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 from bot.engine.effects import Form
 from bot.findings import Finding, Known, Line, Reason, State, find
 from bot.protocol.record import Ending, Measure, Repeat, Symptom, TestRecord, Values
-from bot.reports import make, page, wording
+from bot.reports import file, make, page, wording
 from bot.reports.formats import signed
 from bot.reports.glyphs import printable
 from tests.reports.examples import (
@@ -293,6 +293,7 @@ def test_same_record_same_bytes_on_many_threads() -> None:
 
     def once(job: tuple[Form, TestRecord]) -> tuple[Form, int, bytes]:
         form, record = job
+        file._page.cache_clear()
         return form, record.number, make(form, record, "en", "HSC-0042").content
 
     with ThreadPoolExecutor(4) as pool:

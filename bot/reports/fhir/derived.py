@@ -7,7 +7,7 @@ they rest on, with codes of this project's own. They carry no interpretation.
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from bot.findings.certainty import Certainty, ChangeCertainty, certainty
+from bot.findings.certainty import Certainties, Certainty, ChangeCertainty
 from bot.findings.result import Change, Finding, Line
 from bot.protocol.record import Measure
 from bot.reports import wording
@@ -41,19 +41,17 @@ _KIND: Final = {
 }
 
 
-def changes(case: Case, observed: Sequence[Observed]) -> Iterator[Json]:
+def changes(case: Case, known: Certainties, observed: Sequence[Observed]) -> Iterator[Json]:
     """Return the changes of each standing reading that both numbers are there for."""
-    known = certainty(case.record, case.findings).changes
-    sure = {(one.reading, one.measure): one for one in known}
+    sure = {(one.reading, one.measure): one for one in known.changes}
     for change in case.findings.changes:
         for measure in _CHANGES:
             if (one := sure.get((change.reading.number, measure))) is not None:
                 yield _change(case, change, one, observed)
 
 
-def judgements(case: Case, observed: Sequence[Observed]) -> Iterator[Json]:
+def judgements(case: Case, known: Certainties, observed: Sequence[Observed]) -> Iterator[Json]:
     """Return where the readings stand against each line, all lines, in their order."""
-    known = certainty(case.record, case.findings)
     for finding in case.findings.findings:
         yield _judgement(case, finding, known.on(finding.line), observed)
 
