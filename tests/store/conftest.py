@@ -1,5 +1,6 @@
 """The stores that the tests hold to the same promises, and the server for one of them."""
 
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -31,33 +32,41 @@ def on_postgres(server: PostgresServer) -> Iterator[SqlStore]:
     opened.close()
 
 
+@pytest.fixture(scope="session")
+def new_files(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder with a new SQLite database and its keys, to be copied."""
+    folder = tmp_path_factory.mktemp("new")
+    open_store(folder / "wallside.sqlite3").close()
+    return folder
+
+
+@pytest.fixture
+def on_sqlite(new_files: Path, tmp_path: Path) -> Iterator[SqlStore]:
+    """Open an empty store on a SQLite file."""
+    for file in new_files.iterdir():
+        shutil.copy(file, tmp_path)
+    opened = open_store(tmp_path / "wallside.sqlite3")
+    yield opened
+    opened.close()
+
+
 @pytest.fixture(params=KINDS)
-def store(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Store]:
+def store(request: pytest.FixtureRequest) -> Iterator[Store]:
     """Open an empty store, of each kind in turn."""
-    match request.param:
-        case "sqlite":
-            opened = open_store(tmp_path / "wallside.sqlite3")
-            yield opened
-            opened.close()
-        case "postgres":
-            shared: SqlStore = request.getfixturevalue("on_postgres")
-            yield shared
-            empty(shared)
-        case _:
-            yield MemoryStore()
+    if request.param == "memory":
+        yield MemoryStore()
+        return
+    opened: SqlStore = request.getfixturevalue(f"on_{request.param}")
+    yield opened
+    empty(opened)
 
 
 @pytest.fixture(params=["sqlite", "postgres"])
-def sql_store(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[SqlStore]:
+def sql_store(request: pytest.FixtureRequest) -> Iterator[SqlStore]:
     """Open an empty store on a database, of each kind in turn."""
-    if request.param == "sqlite":
-        opened = open_store(tmp_path / "wallside.sqlite3")
-        yield opened
-        opened.close()
-    else:
-        shared: SqlStore = request.getfixturevalue("on_postgres")
-        yield shared
-        empty(shared)
+    opened: SqlStore = request.getfixturevalue(f"on_{request.param}")
+    yield opened
+    empty(opened)
 
 
 @pytest.fixture(params=["sqlite", "postgres"])

@@ -34,14 +34,15 @@ from pathlib import Path
 from bot.store import postgres, sqlite
 from bot.store.leadership import ServerLeadership, leadership
 
-where = sys.argv[1]
-if where.startswith("postgresql"):
-    silence = timedelta(seconds={SHORT.total_seconds()})
-    leads = ServerLeadership(postgres.connect(where), "a", silence=silence)
-else:
-    leads = leadership(sqlite.connect(Path(where)), "a")
-print(leads.acquire(), flush=True)
-while leads.held():
+silence = timedelta(seconds={SHORT.total_seconds()})
+leads = [
+    ServerLeadership(postgres.connect(where), "a", silence=silence)
+    if where.startswith("postgresql")
+    else leadership(sqlite.connect(Path(where)), "a")
+    for where in sys.argv[1:]
+]
+print(all([one.acquire() for one in leads]), flush=True)
+while all([one.held() for one in leads]):
     time.sleep(0.05)
 print("over", flush=True)
 """
@@ -143,10 +144,10 @@ def test_database_that_is_gone_has_no_leader() -> None:
 
 
 @contextmanager
-def leader(where: str) -> Iterator["subprocess.Popen[str]"]:
+def leader(*where: str) -> Iterator["subprocess.Popen[str]"]:
     """Run another process that leads for as long as it may."""
     process = subprocess.Popen(
-        [sys.executable, "-c", LEADS, where],
+        [sys.executable, "-c", LEADS, *where],
         stdout=subprocess.PIPE,
         text=True,
         cwd=Path(__file__).parents[2],
@@ -176,21 +177,15 @@ def test_process_that_hangs_is_followed_and_stops_when_it_wakes(server: Postgres
     engine.dispose()
 
 
-@pytest.mark.parametrize("kind", ["sqlite", "postgres"])
-def test_process_that_is_killed_is_followed(
-    kind: str, tmp_path: Path, request: pytest.FixtureRequest
-) -> None:
-    """Whoever led is followed at once when its process is killed."""
-    if kind == "sqlite":
-        where = str(tmp_path / "a.sqlite3")
-        engine = sqlite.connect(Path(where))
-    else:
-        where = request.getfixturevalue("server").url()
-        engine = postgres.connect(where)
-    other = leadership(engine, "a")
-    with leader(where) as process:
-        assert not other.acquire()
+def test_process_that_is_killed_is_followed(server: PostgresServer, tmp_path: Path) -> None:
+    """Whoever led is followed at once when its process is killed, on either database."""
+    path = tmp_path / "a.sqlite3"
+    engines = [sqlite.connect(path), postgres.connect(server.url())]
+    others = [leadership(engine, "a") for engine in engines]
+    with leader(str(path), server.url()) as process:
+        assert [other.acquire() for other in others] == [False, False]
         process.kill()
-        assert follows(other)
-    other.release()
-    engine.dispose()
+        assert [follows(other) for other in others] == [True, True]
+    for other, engine in zip(others, engines, strict=True):
+        other.release()
+        engine.dispose()

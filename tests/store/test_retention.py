@@ -18,7 +18,6 @@ from bot.engine.state import Conversation
 from bot.protocol.record import TestRecord
 from bot.protocol.released import DEFAULT
 from bot.runtime.ports import Invitation
-from bot.store import open_store
 from bot.store.retention import ARRIVALS_KEPT, Purged, purge
 from bot.store.sql import SqlStore
 from tests.store.chat import ENROLS, NOW, Chat
@@ -50,7 +49,7 @@ def test_who_is_no_longer_heard_of_is_forgotten(sql_store: SqlStore) -> None:
     """After the time that the clinic has set, no row of theirs is left; before it, all are."""
     chat = Chat(sql_store)
     chat.opens()
-    name = chat.types(*ENROLS, "tomorrow 9", "yes")
+    name = chat.types("yes", "34", "a linnet sings")
     kept = dump(sql_store)
     assert clear(sql_store, NOW + YEAR, chat).people == 0
     for table in ("conversation", "event"):
@@ -65,13 +64,14 @@ def test_dry_run_counts_the_same_and_changes_nothing(sql_store: SqlStore) -> Non
     """What would go is what goes."""
     chat = Chat(sql_store)
     chat.opens()
-    chat.types(*ENROLS, "companion", "all")
+    typed = ("yes", "34", "Madrid", "a linnet sings")
+    chat.types(*typed)
     before = rows(sql_store)
     dry = clear(sql_store, LATER, chat, dry_run=True)
     assert rows(sql_store) == before
     assert clear(sql_store, LATER, chat) == dry
     assert dry.people == 1
-    assert dry.arrivals == 1 + len(ENROLS) + 2
+    assert dry.arrivals == 1 + len(typed)
     assert clear(sql_store, LATER, chat) == NOTHING
 
 
@@ -79,7 +79,7 @@ def test_who_is_heard_of_loses_what_is_old_and_keeps_the_rest(sql_store: SqlStor
     """Old words and tests go; the conversation, newer words and newer tests stay, and replay."""
     chat = Chat(sql_store)
     chat.opens()
-    name = chat.types(*ENROLS, "an old linnet sings")
+    name = chat.types("yes", "34", "an old linnet sings")
     chat.now = LATER
     chat.types("where", "a new linnet sings")
     with sql_store.unit() as unit:
@@ -113,7 +113,7 @@ def test_history_that_cannot_be_played_begins_anew(sql_store: SqlStore) -> None:
     """What is old goes even if this program cannot play it: it begins where it stands."""
     chat = Chat(sql_store)
     chat.opens()
-    name = chat.types(*ENROLS)
+    name = chat.types("yes", "34")
     chat.now = LATER
     chat.types("where")
 
@@ -186,17 +186,19 @@ def left_in(folder: Path, wanted: set[bytes]) -> set[bytes]:
 
 
 @pytest.mark.parametrize("how", ["by their wish", "by age"])
-def test_deleted_person_is_nowhere_in_the_files(tmp_path: Path, how: str) -> None:
+def test_deleted_person_is_nowhere_in_the_files(
+    on_sqlite: SqlStore, tmp_path: Path, how: str
+) -> None:
     """No piece of any sealed text of theirs, nor their mark or id, is in database or log.
 
     Somebody else's rows, written between theirs, stay as they are.
     """
-    store = open_store(tmp_path / "wallside.sqlite3")
+    store = on_sqlite
     ana, bea = Chat(store), Chat(store, chat_id=2)
     gone, stays = ana.opens(), bea.opens()
     theirs: set[bytes] = set()
     earlier = theirs
-    for words in (*ENROLS, *(f"linnet {n} sings" for n in range(8)), "tomorrow 9", "yes"):
+    for words in (*ENROLS, *(f"linnet {n} sings" for n in range(4)), "tomorrow 9", "yes"):
         ana.types(words)
         bea.types(words)
         earlier, theirs = theirs, pieces(store, gone)
@@ -212,4 +214,3 @@ def test_deleted_person_is_nowhere_in_the_files(tmp_path: Path, how: str) -> Non
     assert left_in(tmp_path, theirs | earlier) == set(), "nor how it stood before"
     others = pieces(store, stays)
     assert left_in(tmp_path, others) == others
-    store.close()

@@ -12,7 +12,7 @@ from bot.store import open_store
 from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, new_key
 from bot.store.rotation import rotate, rows_to_seal
 from bot.store.sql import SqlStore
-from tests.store.chat import ENROLS, NOW, Chat
+from tests.store.chat import NOW, Chat
 from tests.store.looking import dump
 from tests.store.test_archive import everything, fill
 
@@ -66,7 +66,7 @@ def test_program_that_runs_meanwhile_goes_on(tmp_path: Path) -> None:
     running = open_store(path, source)
     chat = Chat(running)
     name = chat.opens()
-    chat.types(*ENROLS)
+    chat.types("yes", "34")
     (old,) = source.load(make=False)
     source.write((NEW, old))
     rotating = open_store(path, source)
