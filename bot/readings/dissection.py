@@ -28,7 +28,7 @@ _NAMES: Final[Mapping[Role, tuple[Measure | None, ...]]] = {
 _AMOUNTS: Final = frozenset({Role.AMOUNT, Role.PERCENT})
 _UNITS: Final = _AMOUNTS | {Role.TIME}
 _UNKNOWN: Final = frozenset({Role.HEDGE, Role.PLAIN}) | _UNITS
-_SAID: Final = frozenset({Role.NOT_NOW, Role.CORRECTION, Role.AGAIN, Role.SAME})
+_SAID: Final = frozenset({Role.NOT_NOW, Role.THEIRS, Role.CORRECTION, Role.AGAIN, Role.SAME})
 _MAY_TOUCH_BEFORE: Final = NAMING | {Role.MERCURY}
 _MAY_TOUCH_AFTER: Final = _MAY_TOUCH_BEFORE | _UNITS | {Role.HALF_DAY}
 _MOST_PERCENT: Final = 100
@@ -66,6 +66,7 @@ class _Reader:
             items=tuple(self._items),
             soft=frozenset(self._soft),
             not_now=Role.NOT_NOW in self._said,
+            theirs=Role.THEIRS in self._said,
             correction=Role.CORRECTION in self._said,
             again=Role.AGAIN in self._said,
             same=Role.SAME in self._said,
@@ -120,6 +121,8 @@ class _Reader:
         after = start + 1
         while (found := elements.join(after)) is not None:
             join, position = found
+            if join is Join.COLON and joins and not elements.tight_before(position):
+                break  # "10:42: 141/90" is a time, and what was measured then
             joins.append(join)
             cells.append(position)
             after = position + 1

@@ -20,7 +20,7 @@ _LEADING: Final = frozenset(
 )
 _WITHIN: Final = frozenset({Role.FILLER, Role.POINTER, Role.AHEAD})
 _UPPER: Final = frozenset({Role.UPPER, Role.TOP, Role.HIGHEST, Role.SYSTOLIC})
-_LOWER: Final = frozenset({Role.LOWER, Role.BOTTOM, Role.LOWEST, Role.DIASTOLIC})
+_LOWER: Final = frozenset({Role.LOWER, Role.BOTTOM, Role.LOWEST, Role.DIASTOLIC, Role.FOOT})
 _UNSETTLED: Final = frozenset(
     {
         Role.HIGHEST,
@@ -30,6 +30,8 @@ _UNSETTLED: Final = frozenset(
         Role.LOWER,
         Role.TOP,
         Role.BOTTOM,
+        Role.FOOT,
+        Role.MIDDLE,
         Role.HEARD,
         Role.KIN,
         Role.SELF,
@@ -72,6 +74,7 @@ class Elements:
             self._all.append(Element(kind=kind, role=role, first=position, last=last))
             position += length
         self._roles = frozenset(element.role for element in self._all)
+        self._three = self._middle()
         self.absence = absent(self._all, tokens)
         for position in self.absence.positions:
             self._all[position] = replace(self._all[position], role=Role.ABSENT)
@@ -83,6 +86,12 @@ class Elements:
         """Return the role of an element, where it hangs on the rest of the message."""
         role = self._all[position].role
         match role:
+            case Role.MIDDLE:
+                return Role.DIASTOLIC if self._three else Role.PLAIN
+            case Role.FOOT | Role.BOTTOM if self._three:
+                return Role.HEART_RATE
+            case Role.FOOT:
+                return Role.DIASTOLIC
             case Role.UPPER | Role.TOP | Role.HIGHEST if self._both_pressures():
                 return Role.SYSTOLIC
             case Role.LOWER | Role.BOTTOM if self._both_pressures():
@@ -117,13 +126,26 @@ class Elements:
             case _:
                 return role
 
+    def _middle(self) -> bool:
+        """Return whether a number stands in the middle, with another one above it."""
+        if Role.MIDDLE not in self._roles or self._roles.isdisjoint(_UPPER):
+            return False
+        return any(
+            self.is_number(place - 1)
+            or self.is_number(place + 1)
+            or (self.role(place + 1) is Role.POINTER and self.is_number(place + 2))
+            for place, element in enumerate(self._all)
+            if element.role is Role.MIDDLE
+        )
+
     def _minutes(self, position: int) -> bool:
         """Return whether the number before an element may be a time."""
         return self.is_number(position - 1) and value(self.key(position - 1)) <= MOST_TIME
 
     def _both_pressures(self) -> bool:
         """Return whether there are words for either pressure."""
-        return not self._roles.isdisjoint(_UPPER) and not self._roles.isdisjoint(_LOWER)
+        lower = self._three or not self._roles.isdisjoint(_LOWER)
+        return lower and not self._roles.isdisjoint(_UPPER)
 
     def _before_a_number(self, position: int) -> bool:
         """Return whether a number that can be a pressure follows, at most with an "is" between."""

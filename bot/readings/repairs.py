@@ -6,6 +6,7 @@ from bot.readings.drafts import values_of
 from bot.readings.outcome import Doubt, Doubtful, Outcome, Problem, Understood, Unreadable
 from bot.readings.pieces import Group, Label, Pieces
 from bot.readings.plausibility import doubt, possible
+from bot.readings.slips import slip
 from bot.readings.tokens import Token
 
 
@@ -49,7 +50,7 @@ def repaired(
     meant = [
         measure
         for measure, old in given.items()
-        if old is not None and possible(measure, number) and _slip(str(old), str(number))
+        if old is not None and possible(measure, number) and slip(str(old), str(number))
     ]
     if len(meant) != 1:
         return None
@@ -70,22 +71,3 @@ def _lone(pieces: Pieces) -> int | None:
             return numbers[0] if len(numbers) == 1 and not (group.beats or group.mercury) else None
         case _:
             return None
-
-
-def _slip(old: str, new: str) -> bool:
-    """Return whether one slip of a finger makes one number the other.
-
-    That is a digit changed, added or left out, or two neighbours that changed places.
-    """
-    if old == new:
-        return False
-    if len(old) == len(new):
-        wrong = [i for i in range(len(old)) if old[i] != new[i]]
-        turned = len(wrong) == 2 and wrong[1] == wrong[0] + 1
-        return len(wrong) == 1 or (
-            turned and (old[wrong[0]], old[wrong[1]]) == (new[wrong[1]], new[wrong[0]])
-        )
-    short, long = sorted((old, new), key=len)
-    return len(long) == len(short) + 1 and any(
-        long[:i] + long[i + 1 :] == short for i in range(len(long))
-    )
