@@ -4,11 +4,12 @@ import unicodedata
 from dataclasses import replace
 from typing import Final
 
+from bot.protocol.record import Measure
 from bot.readings.absence import absent
 from bot.readings.element import NAMING, Element
 from bot.readings.labels import HOURS, JOINS, role_at
 from bot.readings.language import Join, Role
-from bot.readings.plausibility import NEVER_A_READING
+from bot.readings.plausibility import NEVER_A_READING, ORDINARY
 from bot.readings.shapes import MOST_TIME, value
 from bot.readings.tokens import Kind, Token
 
@@ -32,6 +33,7 @@ _UNSETTLED: Final = frozenset(
         Role.BOTTOM,
         Role.FOOT,
         Role.MIDDLE,
+        Role.PLAIN,
         Role.HEARD,
         Role.KIN,
         Role.SELF,
@@ -88,6 +90,8 @@ class Elements:
         match role:
             case Role.MIDDLE:
                 return Role.DIASTOLIC if self._three else Role.PLAIN
+            case Role.PLAIN if self._complaint_with_a_rate(position):
+                return Role.HEART_RATE
             case Role.FOOT | Role.BOTTOM if self._three:
                 return Role.HEART_RATE
             case Role.FOOT:
@@ -137,6 +141,14 @@ class Elements:
             for place, element in enumerate(self._all)
             if element.role is Role.MIDDLE
         )
+
+    def _complaint_with_a_rate(self, position: int) -> bool:
+        """Return whether a complaint of the pulse names a rate, as in "pulse racing at 118"."""
+        if self.role(position + 1) is not Role.POINTER or not self.is_number(position + 2):
+            return False
+        rate = value(self.key(position + 2)) in ORDINARY[Measure.HEART_RATE]
+        found = role_at(self._tokens, self._all[position].first, most=1)
+        return rate and found is not None and found[0] is Role.HEART_RATE
 
     def _minutes(self, position: int) -> bool:
         """Return whether the number before an element may be a time."""

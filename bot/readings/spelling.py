@@ -92,6 +92,9 @@ def _mended(tokens: tuple[Token, ...], place: int) -> Token:
     token = tokens[place]
     if token.kind is not Kind.WORD or len(token.key) < _SHORTEST or token.key in _OURS:
         return token
+    bare = token.key.removesuffix("'s")
+    if bare in _LABELS:
+        return replace(token, key=bare)  # "pulse's 66"
     if _between_pressures(tokens, place) and any(slip(word, token.key) for word in _STROKES):
         return replace(token, key=_STROKES[0])
     meant = [label for label in _MEANT if slip(label, token.key)]

@@ -1,0 +1,245 @@
+"""What every number of a message is, by the labels and units right beside it, and nothing else.
+
+Other words do not count here, so that a message is not refused for the company its numbers keep.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import product
+from typing import Final
+
+from bot.protocol.record import Measure
+from bot.readings.context import Weighed
+from bot.readings.language import Join
+from bot.readings.languages import LANGUAGES
+from bot.readings.pieces import Group, Label, Piece, Word
+from bot.readings.plausibility import (
+    NEVER_A_READING,
+    ORDINARY,
+    LIKELY_SHARE,
+    SATURATION,
+    WARMTH,
+    ordinary,
+)
+from bot.readings.tokens import Token
+
+_S: Final = Measure.SYSTOLIC
+_D: Final = Measure.DIASTOLIC
+_H: Final = Measure.HEART_RATE
+_FORMS: Final[Mapping[tuple[Join, ...], tuple[Measure, ...]]] = {
+    (Join.PAIR,): (_S, _D),
+    (Join.PAIR, Join.PAIR): (_S, _D, _H),
+    (Join.PAIR, Join.LINK): (_S, _D, _H),
+}
+_MOST_WORDS: Final = 3
+"""How many words may stand between a name for the rate and its number (design choice)."""
+
+_MOST_SINGLES: Final = 6
+"""More numbers than this and a message is looked at no further (design choice)."""
+
+_APART: Final = frozenset().union(
+    *(lang.apart | lang.negations | lang.contrasts for lang in LANGUAGES)
+)
+
+Claim = tuple[Measure | None, int | None]
+"""What a number may be (`None`: no part of a reading), and the place of the label that says so."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Account:
+    """Numbers that are what they are without a doubt, where every other one is something else.
+
+    Attributes:
+        numbers: The numbers by what they are.
+        places: The pieces that say so.
+    """
+
+    numbers: Mapping[Measure, int]
+    places: frozenset[int]
+
+
+def account(weighed: Weighed, tokens: tuple[Token, ...]) -> Account | None:
+    """Return what the numbers of a message are; `None` if one of them may be two things, or any."""
+    items = weighed.items
+    wholes: list[int] = []
+    singles: list[int] = []
+    for place, item in enumerate(items):
+        if not isinstance(item, Group):
+            continue
+        if elsewhere(item):
+            if _stray(items, place):
+                return None
+            if _labels(items, place):
+                singles.append(place)
+            continue
+        if place in weighed.hedged or item.odd:
+            return None
+        (singles if len(item.shape.numbers) == 1 else wholes).append(place)
+    if len(wholes) > 1 or len(singles) > _MOST_SINGLES:
+        return None
+    claimed = _claimed(items, singles, tokens)
+    if claimed is None:
+        return None
+    numbers, places = claimed
+    for place in wholes:
+        whole = _whole(items, place)
+        if whole is None or any(numbers.get(m, n) != n for m, n in whole.items()):
+            return None
+        if not {_S, _D}.isdisjoint(numbers):
+            return None
+        numbers |= whole
+        places |= {place}
+    if not _likely(numbers):
+        return None
+    return Account(numbers=numbers, places=frozenset(places))
+
+
+def elsewhere(group: Group) -> bool:
+    """Return whether numbers are no part of a reading by themselves: units, counts, decimals."""
+    numbers, joins = group.shape.numbers, group.shape.joins
+    if group.foreign or all(number in NEVER_A_READING for number in numbers):
+        return True
+    decimal = group.shape.odd and joins in {(Join.DOT,), (Join.COMMA,)}
+    return decimal and (numbers[0] in WARMTH or numbers[0] in NEVER_A_READING or numbers[1] < 10)
+
+
+def _whole(items: Sequence[Piece], place: int) -> dict[Measure, int] | None:
+    """Return the numbers of a pair, or of a pair and a rate written as one, if they are likely."""
+    group, before = items[place], items[place - 1] if place else None
+    if not isinstance(group, Group) or (form := _FORMS.get(group.shape.joins)) is None:
+        return None
+    named = isinstance(before, Label) and not group.divided and len(before.names) == 1
+    if named or (group.shape.loose and len(form) == len(ORDINARY)):
+        return None
+    return dict(zip(form, group.shape.numbers, strict=True))
+
+
+def _likely(numbers: Mapping[Measure, int]) -> bool:
+    rate = numbers.get(_H)
+    if rate is not None and rate not in ORDINARY[_H]:
+        return False
+    if _S in numbers and _D in numbers:
+        return ordinary(numbers[_S], numbers[_D], rate)
+    return not {_S, _D} & numbers.keys() and rate is not None
+
+
+def _claimed(
+    items: Sequence[Piece], singles: Sequence[int], tokens: tuple[Token, ...]
+) -> tuple[dict[Measure, int], frozenset[int]] | None:
+    """Return what lone numbers are, and the pieces that say so.
+
+    Labels stand all before their numbers, or all after, or in the one way that is left.
+    """
+    before = [_own(items, place) or list(_before(items, place, tokens)) for place in singles]
+    after = [_own(items, place) or list(_after(items, place)) for place in singles]
+    either = [[*first, *second] for first, second in zip(before, after, strict=True)]
+    found = [way for claims in (before, after) for way in _ways(claims)] or list(_ways(either))
+    outcomes = [_numbers(items, singles, way) for way in found]
+    if not outcomes or any(outcome is None or outcome != outcomes[0] for outcome in outcomes):
+        return None
+    numbers = outcomes[0] or {}
+    labels = {label for measure, label in found[0] if measure is not None and label is not None}
+    named = {
+        place for place, (name, _) in zip(singles, found[0], strict=True) if name is not None
+    }
+    return numbers, frozenset(labels | named)
+
+
+def _ways(claims: Sequence[Sequence[Claim]]) -> Iterator[tuple[Claim, ...]]:
+    """Yield every way to give each number one of its claims, no label twice."""
+    for way in product(*claims):
+        labels = [label for _, label in way if label is not None]
+        if len(labels) == len(set(labels)):
+            yield way
+
+
+def _numbers(
+    items: Sequence[Piece], singles: Sequence[int], way: Sequence[Claim]
+) -> dict[Measure, int] | None:
+    found: dict[Measure, int] = {}
+    for place, (measure, _) in zip(singles, way, strict=True):
+        number = _number(items, place)
+        if measure is not None and found.setdefault(measure, number) != number:
+            return None
+    return found
+
+
+def _stray(items: Sequence[Piece], place: int) -> bool:
+    """Return whether a small number may be a part of one with a space in it, as in "72 1"."""
+    group, before = items[place], items[place - 1] if place else None
+    if not isinstance(group, Group) or group.foreign or group.shape.odd or group.broken:
+        return False
+    named = isinstance(before, Label) and before.names != (None,)
+    return named or (isinstance(before, Group) and not before.foreign)
+
+
+def _labels(items: Sequence[Piece], place: int) -> list[Claim]:
+    """Return the labels right beside a number that is no part of a reading, as claims to it."""
+    before = items[place - 1] if place and not items[place].divided else None
+    after = items[place + 1] if place + 1 < len(items) else None
+    claims: list[Claim] = []
+    if isinstance(before, Label) and before.names == (None,):
+        claims.append((None, place - 1))
+    if isinstance(after, Label) and not after.divided and after.names == (None,):
+        claims.append((None, place + 1))
+    return claims
+
+
+def _own(items: Sequence[Piece], place: int) -> list[Claim]:
+    """Return what the unit of a number says that it is, or what it cannot but be."""
+    group = items[place]
+    if isinstance(group, Group) and elsewhere(group):
+        return _labels(items, place)
+    return [(_H, None)] if isinstance(group, Group) and group.beats else []
+
+
+def _before(items: Sequence[Piece], place: int, tokens: tuple[Token, ...]) -> Iterator[Claim]:
+    """Yield what the labels before a number say that it is."""
+    words, share = 0, False
+    for at in range(place - 1, -1, -1):
+        item = items[at]
+        if items[at + 1].divided or isinstance(item, Group):
+            break
+        if isinstance(item, Word):
+            words += 1
+            if not _passable(item, tokens) or words > _MOST_WORDS or share:
+                break
+        elif isinstance(item, Label) and len(item.names) == 1:
+            name = item.names[0]
+            if item.backward or (words and (name is not _H or _followed(items, place))):
+                break
+            if not item.share or _number(items, place) in LIKELY_SHARE:
+                yield name, at
+            if not item.share:
+                return
+            share = True
+    # "oxygen 79" is one, "the oximeter's pulse 79" another.
+    if share and _number(items, place) in SATURATION:
+        yield None, None
+
+
+def _after(items: Sequence[Piece], place: int) -> Iterator[Claim]:
+    """Yield what a label right after a number says that it is."""
+    label = items[place + 1] if place + 1 < len(items) else None
+    if not isinstance(label, Label) or label.divided or label.forward or len(label.names) > 1:
+        return
+    if not label.share or _number(items, place) in LIKELY_SHARE:
+        yield label.names[0], place + 1
+
+
+def _passable(word: Word, tokens: tuple[Token, ...]) -> bool:
+    keys = {token.key for token in tokens[word.first : word.last + 1]}
+    return not word.hedge and _APART.isdisjoint(keys)
+
+
+def _followed(items: Sequence[Piece], place: int) -> bool:
+    """Return whether a word comes right after a number, which may count what that word names."""
+    after = items[place + 1] if place + 1 < len(items) else None
+    return isinstance(after, Word) and not after.divided
+
+
+def _number(items: Sequence[Piece], place: int) -> int:
+    group = items[place]
+    if not isinstance(group, Group):
+        raise TypeError(place)
+    return group.shape.numbers[0]
