@@ -10,17 +10,20 @@ from typing import Final
 
 from bot.protocol.record import Measure
 from bot.readings.context import Weighed
-from bot.readings.language import Join
+from bot.readings.labels import role_at
+from bot.readings.language import Join, Role
 from bot.readings.languages import LANGUAGES
 from bot.readings.pieces import Group, Label, Piece, Word
 from bot.readings.plausibility import (
+    AGES,
+    LIKELY_SHARE,
     NEVER_A_READING,
     ORDINARY,
-    LIKELY_SHARE,
     SATURATION,
     WARMTH,
     ordinary,
 )
+from bot.readings.slips import slip
 from bot.readings.tokens import Token
 
 _S: Final = Measure.SYSTOLIC
@@ -38,8 +41,13 @@ _MOST_SINGLES: Final = 6
 """More numbers than this and a message is looked at no further (design choice)."""
 
 _APART: Final = frozenset().union(
-    *(lang.apart | lang.negations | lang.contrasts for lang in LANGUAGES)
+    *(language.apart | language.negations | language.contrasts for language in LANGUAGES)
 )
+
+_TENTHS: Final = 10
+"""One digit after a point makes a decimal of it ("98.6"); two may be a pressure ("124.76")."""
+
+_TYPED: Final = frozenset().union(*(language.typed for language in LANGUAGES))
 
 Claim = tuple[Measure | None, int | None]
 """What a number may be (`None`: no part of a reading), and the place of the label that says so."""
@@ -63,6 +71,7 @@ def account(weighed: Weighed, tokens: tuple[Token, ...]) -> Account | None:
     items = weighed.items
     wholes: list[int] = []
     singles: list[int] = []
+    aged = False
     for place, item in enumerate(items):
         if not isinstance(item, Group):
             continue
@@ -72,12 +81,16 @@ def account(weighed: Weighed, tokens: tuple[Token, ...]) -> Account | None:
             if _labels(items, place):
                 singles.append(place)
             continue
+        if _age(items, place, tokens):
+            aged = True
+            continue
         if place in weighed.hedged or item.odd:
             return None
         (singles if len(item.shape.numbers) == 1 else wholes).append(place)
     if len(wholes) > 1 or len(singles) > _MOST_SINGLES:
         return None
-    claimed = _claimed(items, singles, tokens)
+    wrong = [place for place in singles if _mistyped(items, place, tokens)]
+    claimed = _claimed(items, [place for place in singles if place not in wrong], tokens)
     if claimed is None:
         return None
     numbers, places = claimed
@@ -89,18 +102,27 @@ def account(weighed: Weighed, tokens: tuple[Token, ...]) -> Account | None:
             return None
         numbers |= whole
         places |= {place}
-    if not _likely(numbers):
+    if not _likely(numbers) or (aged and len(numbers) < len(ORDINARY)):
+        return None
+    said = [str(number) for number in numbers.values()]
+    if not all(any(slip(str(_number(items, at)), right) for right in said) for at in wrong):
         return None
     return Account(numbers=numbers, places=frozenset(places))
 
 
 def elsewhere(group: Group) -> bool:
     """Return whether numbers are no part of a reading by themselves: units, counts, decimals."""
-    numbers, joins = group.shape.numbers, group.shape.joins
-    if group.foreign or all(number in NEVER_A_READING for number in numbers):
+    if group.foreign or is_decimal(group):
         return True
-    decimal = group.shape.odd and joins in {(Join.DOT,), (Join.COMMA,)}
-    return decimal and (numbers[0] in WARMTH or numbers[0] in NEVER_A_READING or numbers[1] < 10)
+    return not group.shape.odd and all(number in NEVER_A_READING for number in group.shape.numbers)
+
+
+def is_decimal(group: Group) -> bool:
+    """Return whether a number has a point in it and is so small, or a temperature."""
+    numbers, joins = group.shape.numbers, group.shape.joins
+    if not group.shape.odd or joins not in {(Join.DOT,), (Join.COMMA,)}:
+        return False
+    return numbers[0] in WARMTH or numbers[0] in NEVER_A_READING or numbers[1] < _TENTHS
 
 
 def _whole(items: Sequence[Piece], place: int) -> dict[Measure, int] | None:
@@ -139,9 +161,7 @@ def _claimed(
         return None
     numbers = outcomes[0] or {}
     labels = {label for measure, label in found[0] if measure is not None and label is not None}
-    named = {
-        place for place, (name, _) in zip(singles, found[0], strict=True) if name is not None
-    }
+    named = {place for place, (name, _) in zip(singles, found[0], strict=True) if name is not None}
     return numbers, frozenset(labels | named)
 
 
@@ -164,10 +184,31 @@ def _numbers(
     return found
 
 
+def _age(items: Sequence[Piece], place: int, tokens: tuple[Token, ...]) -> bool:
+    """Return whether a number is an age where all of a reading is found beside: "I'm 71 and …"."""
+    before, after = items[place - 1] if place else None, items[place + 1 : place + 2]
+    if not isinstance(before, Word) or not after or not after[0].divided or items[place].divided:
+        return False
+    group = items[place]
+    lone = isinstance(group, Group) and len(group.shape.numbers) == 1 and not group.odd
+    says = role_at(tokens, before.last) == (Role.SELF, 1)
+    return lone and says and _number(items, place) in AGES
+
+
+def _mistyped(items: Sequence[Piece], place: int, tokens: tuple[Token, ...]) -> bool:
+    """Return whether a number was typed wrong, as in "I put 182, it was 128"."""
+    before, after = items[place - 1] if place else None, items[place + 1 : place + 2]
+    if not isinstance(before, Word) or not after or not after[0].divided:
+        return False
+    between = range(items[place].last + 1, after[0].first)
+    says = any((role_at(tokens, at) or (None,))[0] is Role.POINTER for at in between)
+    return says and tokens[before.last].key in _TYPED and not items[place].divided
+
+
 def _stray(items: Sequence[Piece], place: int) -> bool:
     """Return whether a small number may be a part of one with a space in it, as in "72 1"."""
     group, before = items[place], items[place - 1] if place else None
-    if not isinstance(group, Group) or group.foreign or group.shape.odd or group.broken:
+    if not isinstance(group, Group) or group.foreign or is_decimal(group) or group.broken:
         return False
     named = isinstance(before, Label) and before.names != (None,)
     return named or (isinstance(before, Group) and not before.foreign)
@@ -177,9 +218,13 @@ def _labels(items: Sequence[Piece], place: int) -> list[Claim]:
     """Return the labels right beside a number that is no part of a reading, as claims to it."""
     before = items[place - 1] if place and not items[place].divided else None
     after = items[place + 1] if place + 1 < len(items) else None
+    group = items[place]
+    itself = isinstance(group, Group) and (group.foreign or is_decimal(group))
     claims: list[Claim] = []
     if isinstance(before, Label) and before.names == (None,):
         claims.append((None, place - 1))
+    elif itself:
+        claims.append((None, None))  # its unit or its point says enough
     if isinstance(after, Label) and not after.divided and after.names == (None,):
         claims.append((None, place + 1))
     return claims
@@ -195,27 +240,29 @@ def _own(items: Sequence[Piece], place: int) -> list[Claim]:
 
 def _before(items: Sequence[Piece], place: int, tokens: tuple[Token, ...]) -> Iterator[Claim]:
     """Yield what the labels before a number say that it is."""
-    words, share = 0, False
+    words, share = 0, None
+    number = _number(items, place)
     for at in range(place - 1, -1, -1):
         item = items[at]
         if items[at + 1].divided or isinstance(item, Group):
             break
         if isinstance(item, Word):
             words += 1
-            if not _passable(item, tokens) or words > _MOST_WORDS or share:
+            if not passable(item, tokens) or words > _MOST_WORDS or share is not None:
                 break
         elif isinstance(item, Label) and len(item.names) == 1:
             name = item.names[0]
             if item.backward or (words and (name is not _H or _followed(items, place))):
                 break
-            if not item.share or _number(items, place) in LIKELY_SHARE:
-                yield name, at
             if not item.share:
+                yield name, at
                 return
-            share = True
+            if number in LIKELY_SHARE:
+                yield None, at
+            share = at
     # "oxygen 79" is one, "the oximeter's pulse 79" another.
-    if share and _number(items, place) in SATURATION:
-        yield None, None
+    if share is not None and number in SATURATION and number not in LIKELY_SHARE:
+        yield None, share
 
 
 def _after(items: Sequence[Piece], place: int) -> Iterator[Claim]:
@@ -227,7 +274,8 @@ def _after(items: Sequence[Piece], place: int) -> Iterator[Claim]:
         yield label.names[0], place + 1
 
 
-def _passable(word: Word, tokens: tuple[Token, ...]) -> bool:
+def passable(word: Word, tokens: tuple[Token, ...]) -> bool:
+    """Return whether a word may stand between a name and its number."""
     keys = {token.key for token in tokens[word.first : word.last + 1]}
     return not word.hedge and _APART.isdisjoint(keys)
 

@@ -35,6 +35,12 @@ _MOST_PERCENT: Final = 100
 _MOST_PRIME: Final = NEVER_A_READING.high
 _LAST_COUNT: Final = 10  # design choice: "reading 11" would be asked about
 _LAST_HOUR: Final = 12
+_MEDICINES: Final = (
+    *("sartan", "pril", "olol", "dipine", "dipino", "thiazide", "tiazida", "statin", "statina"),
+    *("gliptin", "gliptina", "gliflozin", "gliflozina"),
+)
+"""Ends of the names of medicines for heart and pressure: stems of the WHO's list (from memory)."""
+
 _STROKES: Final = frozenset("/-·.")
 
 
@@ -81,7 +87,9 @@ class _Reader:
         element = self._elements[position]
         role, first, last = element.role, element.first, element.last
         if role in _UNKNOWN or (role is None and element.kind is Kind.WORD):
-            hedge = role is Role.HEDGE and not self._elements.parts(position + 1)
+            medicine = role is None and self._elements.key(position).endswith(_MEDICINES)
+            hedge = role is Role.HEDGE or medicine
+            hedge &= not self._elements.parts(position + 1)
             self._add(Word(first=first, last=last, hedge=hedge))
         elif role is Role.ABSENT:
             self._soft.update(element.span)
@@ -117,12 +125,14 @@ class _Reader:
         elements = self._elements
         if self._counts(start):
             return start + 1
-        cells, joins = [start], []
+        cells = [start]
+        joins: list[Join] = []
         after = start + 1
         while (found := elements.join(after)) is not None:
             join, position = found
-            if join is Join.COLON and joins and not elements.tight_before(position):
-                break  # "10:42: 141/90" is a time, and what was measured then
+            count = joins or value(elements.key(start)) in NEVER_A_READING
+            if join is Join.COLON and count and not elements.tight_before(position):
+                break  # "10:42: 141/90", "minute 1: 141/90": what was measured then
             joins.append(join)
             cells.append(position)
             after = position + 1

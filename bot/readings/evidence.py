@@ -7,18 +7,22 @@ look passed a number by that nothing accounts for.
 from typing import Final
 
 from bot.protocol.record import Measure, Values
-from bot.readings.accounts import account, elsewhere
-from bot.readings.context import leads_a_number, weigh
+from bot.readings.accounts import Account, account, elsewhere, passable
+from bot.readings.context import Weighed, leads_a_number, weigh
 from bot.readings.dissection import take_apart
 from bot.readings.drafts import values_of
+from bot.readings.grammar import missing_from
+from bot.readings.labels import role_at
+from bot.readings.language import Join, Role
 from bot.readings.languages import LANGUAGES
 from bot.readings.outcome import Doubtful, Outcome, Problem, Understood, Unreadable
-from bot.readings.pieces import Group, Label, Pieces
-from bot.readings.plausibility import SATURATION, doubt, possible, possible_somewhere
+from bot.readings.pieces import Group, Label, Pieces, Word
+from bot.readings.plausibility import ORDINARY, SATURATION, doubt, possible, possible_somewhere
 from bot.readings.tokens import Token
 from bot.readings.unused import unused
 
 _DOUBTS: Final = frozenset().union(*(language.doubts for language in LANGUAGES))
+_OWN: Final = frozenset().union(*(language.own for language in LANGUAGES))
 _WHOLE: Final = frozenset(Measure)
 _MOST_TOKENS: Final = 10
 """A longer message without a pressure may be about anything (design choice)."""
@@ -38,15 +42,15 @@ def evident(
         before: The numbers of the last reading, if there is one.
     """
     pieces = take_apart(tokens)
-    if pieces.not_now or pieces.same or not _DOUBTS.isdisjoint(token.key for token in tokens):
+    if pieces.not_now or pieces.same or _doubted(pieces, tokens):
         return None
     if any(leads_a_number(pieces.items, place) for place in range(len(pieces.items))):
         return None
     weighed = weigh(pieces.items)
-    found = account(weighed, tokens)
+    found = account(weighed, tokens) or _only_missing(weighed, tokens, known)
     if found is None or pieces.absent & found.numbers.keys():
         return None
-    if pieces.theirs and found.numbers.keys() != _WHOLE:
+    if pieces.theirs and (found.numbers.keys() != _WHOLE or _mixed(pieces, tokens)):
         return None
     alone = found.numbers.keys() == {Measure.HEART_RATE}
     if alone and (len(tokens) > _MOST_TOKENS or any(token.key == "?" for token in tokens)):
@@ -66,6 +70,50 @@ def evident(
         correction=pieces.correction,
         again=pieces.again,
     )
+
+
+def _only_missing(weighed: Weighed, tokens: tuple[Token, ...], known: Values) -> Account | None:
+    """Return the one number of "just the heart one left, 67", where nothing else is missing."""
+    if missing_from(known) != (Measure.HEART_RATE,):
+        return None
+    items = weighed.items
+    labels = [place for place, item in enumerate(items) if isinstance(item, Label)]
+    groups = [(place, item) for place, item in enumerate(items) if isinstance(item, Group)]
+    if len(groups) != 1 or not labels or labels[-1] > groups[0][0]:
+        return None
+    if any(item.names != (Measure.HEART_RATE,) for item in items if isinstance(item, Label)):
+        return None
+    place, group = groups[0]
+    counts = place + 1 < len(items) and not items[place + 1].divided
+    hedged = any(isinstance(item, Word) and not passable(item, tokens) for item in items)
+    if group.odd or group.foreign or len(group.shape.numbers) > 1 or counts or hedged:
+        return None
+    number = group.shape.numbers[0]
+    if number not in ORDINARY[Measure.HEART_RATE]:
+        return None
+    return Account(numbers={Measure.HEART_RATE: number}, places=frozenset({place, *labels}))
+
+
+def _doubted(pieces: Pieces, tokens: tuple[Token, ...]) -> bool:
+    """Return whether a word denies, doubts, chooses, or speaks of another time."""
+    labels = {
+        at
+        for item in pieces.items
+        if isinstance(item, Label)
+        for at in range(item.first, item.last + 1)
+    }
+    return any(token.key in _DOUBTS and at not in labels for at, token in enumerate(tokens))
+
+
+def _mixed(pieces: Pieces, tokens: tuple[Token, ...]) -> bool:
+    """Return whether not all of a reading may be somebody else's: "my bp 122/78, my wife's 90"."""
+    first = next(item for item in pieces.items if isinstance(item, Group))
+    theirs = any(
+        (found := role_at(tokens, place)) is not None and found[0] is Role.THEIRS
+        for place in range(first.first)
+    )
+    own = any(token.key in _OWN for token in tokens[first.first :])
+    return own or not theirs or len(first.shape.numbers) == 1
 
 
 def accounted(
@@ -98,16 +146,26 @@ def accounted(
 
 
 def _left(pieces: Pieces, values: Values) -> list[int]:
-    """Return the numbers that may be part of a reading, are not of `values`, and nothing else."""
+    """Return the numbers that look like part of a reading, are not of `values`, and nothing else.
+
+    Low ones are left alone ("30 stairs"), and pairs that nobody has for pressures ("100/25").
+    """
     taken = {values.systolic, values.diastolic, values.heart_rate}
-    left: list[int] = []
-    for place, item in enumerate(pieces.items):
-        if not isinstance(item, Group) or elsewhere(item) or _named_otherwise(pieces, place):
-            continue
-        for number in item.shape.numbers:
-            if number not in taken and possible_somewhere(number):
-                left.append(number)
-    return left
+    return [
+        number
+        for place, item in enumerate(pieces.items)
+        if isinstance(item, Group)
+        and not (elsewhere(item) or _is_dose(item) or _named_otherwise(pieces, place))
+        for number in item.shape.numbers
+        if number not in taken
+        and number >= ORDINARY[Measure.HEART_RATE].low
+        and possible_somewhere(number)
+    ]
+
+
+def _is_dose(group: Group) -> bool:
+    pair = group.shape.joins == (Join.PAIR,)
+    return pair and group.shape.numbers[1] < ORDINARY[Measure.DIASTOLIC].low
 
 
 def _named_otherwise(pieces: Pieces, place: int) -> bool:

@@ -9,13 +9,10 @@ from bot.readings.languages import LANGUAGES
 from bot.readings.languages.signs import JOIN_MARKS, MARKS
 from bot.readings.tokens import Token, scan
 
-
 _ANY: Final = 99
 
 
-def role_at(
-    tokens: tuple[Token, ...], position: int, most: int = _ANY
-) -> tuple[Role, int] | None:
+def role_at(tokens: tuple[Token, ...], position: int, most: int = _ANY) -> tuple[Role, int] | None:
     """Return the role of the longest known phrase that begins here and how many tokens it has.
 
     Args:

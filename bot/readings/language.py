@@ -127,6 +127,8 @@ class Language:
         misspelt: The labels, of one word, whose misspellings are looked for.
         unlike: The words of the language that are none of those, though one slip away.
         doubts: The words that deny, doubt or choose, or speak of another time, anywhere.
+        own: The words for whoever writes.
+        typed: The words for having typed a number.
         apart: The words after which a number is none of what a label before them names.
         instead: The phrases after which comes a number that is not meant, as in "123 not 213".
     """
@@ -142,6 +144,8 @@ class Language:
     misspelt: frozenset[str] = frozenset()
     unlike: frozenset[str] = frozenset()
     doubts: frozenset[str] = frozenset()
+    own: frozenset[str] = frozenset()
+    typed: frozenset[str] = frozenset()
     apart: frozenset[str] = frozenset()
     numerals: Numerals | None = None
 

@@ -100,6 +100,12 @@ WARMTH: Final = Bounds(
     reason="design choice: with a decimal after it, the temperature of a living person in Celsius",
 )
 
+AGES: Final = Bounds(
+    low=13,
+    high=110,
+    reason="design choice: who types of an age of their own",
+)
+
 LIKELY_SHARE: Final = Bounds(
     low=RARE_SATURATION,
     high=SATURATION.high,

@@ -9,7 +9,7 @@ from bot.readings.numerals import spoken
 from bot.readings.outcome import Outcome, Problem, Unreadable
 from bot.readings.parting import several, within
 from bot.readings.plain import plain
-from bot.readings.repairs import repaired, repeated
+from bot.readings.repairs import continued, repaired, repeated
 from bot.readings.taking import taken
 from bot.readings.tokens import scan
 
@@ -41,6 +41,7 @@ def worked_out(text: str, known: Values, before: Values | None) -> Outcome:
         return outcome
     return (
         repeated(tokens, outcome, before)
+        or continued(text, tokens, known)
         or instead(text, tokens, known, before)
         or repaired(text, tokens, known, before)
         or within(text, tokens, known, before)

@@ -1,13 +1,18 @@
-"""Messages that lean on numbers given before: "no, 128", "the same"."""
+"""Messages that lean on numbers given before: "no, 128", "the same", "over 77"."""
+
+from dataclasses import replace
 
 from bot.protocol.record import Measure, Values
 from bot.readings.dissection import take_apart
 from bot.readings.drafts import values_of
+from bot.readings.labels import JOINS
+from bot.readings.language import Join
 from bot.readings.outcome import Doubt, Doubtful, Outcome, Problem, Understood, Unreadable
 from bot.readings.pieces import Group, Label, Pieces
 from bot.readings.plausibility import doubt, possible
 from bot.readings.slips import slip
-from bot.readings.tokens import Token
+from bot.readings.taking import taken
+from bot.readings.tokens import Kind, Token
 
 
 def repeated(
@@ -61,6 +66,20 @@ def repaired(
     if beside and base.complete:
         return Understood(values=values, correction=True)
     return Doubtful(values=values, doubt=Doubt.CORRECTION, correction=True)
+
+
+def continued(text: str, tokens: tuple[Token, ...], known: Values) -> Outcome | None:
+    """Read "over 77" where the systolic pressure was given before: the other half of the pair."""
+    stroke = len(tokens) > 1 and JOINS.get(tokens[0].key) is Join.PAIR
+    if not stroke or known.systolic is None or known.diastolic is not None:
+        return None
+    begun = replace(
+        tokens[0], kind=Kind.NUMBER, key=str(known.systolic), end=tokens[0].start, tight=False
+    )
+    outcome = taken(text, (begun, *tokens), Values(heart_rate=known.heart_rate))
+    if not isinstance(outcome, Understood) or outcome.values.diastolic is None:
+        return None
+    return replace(outcome, values=replace(outcome.values, systolic=None))
 
 
 def _lone(pieces: Pieces) -> int | None:

@@ -23,6 +23,8 @@ _SMALL: Final = frozenset({Role.POINTER, Role.FILLER})
 _SHORTEST: Final = 4
 """A shorter word is too many words of others with one slip (design choice)."""
 
+_KISSES: Final = frozenset({"x", "xx", "xxx"})
+
 _SHORTEST_WHOLE: Final = 5
 """The shortest label that a space may have cut in two (design choice)."""
 
@@ -50,7 +52,12 @@ _OURS: Final = frozenset(
 def mended(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
     """Return the tokens of a message with slips in labels and strokes put right."""
     tokens = _joined(_stroked(tokens))
-    if all(token.kind is not Kind.WORD or token.key in _OURS for token in tokens):
+    if len(tokens) > 1 and tokens[-1].key in _KISSES and not tokens[-1].tight:
+        tokens = tokens[:-1]
+    if all(
+        token.kind is not Kind.WORD or (token.key in _OURS and "'" not in token.key)
+        for token in tokens
+    ):
         return tokens
     return tuple(_mended(tokens, place) for place in range(len(tokens)))
 
@@ -78,6 +85,7 @@ def _joined(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
     while place < len(tokens):
         pair = tokens[place : place + 2]
         words = len(pair) == 2 and all(token.kind is Kind.WORD for token in pair)
+        words = words and (role_at(tokens, place) or (None, 1))[1] == 1
         if words and pair[0].key + pair[1].key in _WHOLE and _beside(tokens, place, place + 1):
             whole = pair[0].key + pair[1].key
             out.append(replace(pair[0], key=whole, end=pair[1].end))
@@ -90,11 +98,11 @@ def _joined(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
 
 def _mended(tokens: tuple[Token, ...], place: int) -> Token:
     token = tokens[place]
+    bare = token.key.removesuffix("'s")
+    if bare != token.key and bare in _LABELS and role_at(tokens, place) is None:
+        return replace(token, key=bare)  # "pulse's 66"
     if token.kind is not Kind.WORD or len(token.key) < _SHORTEST or token.key in _OURS:
         return token
-    bare = token.key.removesuffix("'s")
-    if bare in _LABELS:
-        return replace(token, key=bare)  # "pulse's 66"
     if _between_pressures(tokens, place) and any(slip(word, token.key) for word in _STROKES):
         return replace(token, key=_STROKES[0])
     meant = [label for label in _MEANT if slip(label, token.key)]

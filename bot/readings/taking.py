@@ -250,4 +250,3 @@ def _agreed(outcomes: Sequence[Outcome]) -> Values:
             first.heart_rate if all(v.heart_rate == first.heart_rate for v in each) else None
         ),
     )
-

@@ -37,8 +37,8 @@ ENGLISH: Final = Language(
             middle figure, middle line, underneath, second line, below that, beneath""",
         Role.HEART_RATE: """hr, h/r, heart rate, heartrate, heart beat, heartbeat, heart,
             cardiac rate, pulse, pulse rate, pulserate, pul, puls, pls, pr, beats, pulse reading,
-            heart beats, hb, hart rate, heart rat, ticker, hard rate, heart says, plse, pusle, pluse,
-            heart one, pulse one, pulse number, heart number,
+            heart beats, hb, hart rate, heart rat, hard rate, heart says, plse, pusle, pluse,
+            ticker, rate, heart one, pulse one, pulse number, heart number,
             prbpm, pr bpm, hr bpm, pulse bpm, pul/min, pulse/min""",
         Role.TOP: "top, at the top, on top, on the top, at top",
         Role.BOTTOM: "bottom, at the bottom, on the bottom, at bottom",
@@ -48,12 +48,14 @@ ENGLISH: Final = Language(
         Role.PRESSURE: """bp, b/p, nibp, blood pressure, bloodpressure, pressure, pressures,
             blood pressures, blod pressure, blood presure, presure, blood preasure""",
         Role.SATURATION: """spo2, sp02, spo, sao2, o2, o2 sat, sat, sats, saturation, oxygen, ox,
-            oxygen saturation, oxygen level, sato2, sat o2, sat 02, sat02, pulse ox, pulse oximeter, oximeter""",
+            oxygen saturation, oxygen level, sato2, sat o2, sat 02, pulse ox,
+            pulse oximeter, oximeter""",
         Role.OTHER: """temp, temperature, weight, glucose, sugar, blood sugar, bg, rr, resp,
             resp rate, respiratory rate, respiration rate, respirations, breathing rate,
             breathing, map, mean, mean pressure, mean bp, mean arterial pressure, pulse pressure,
             pp, hrv, heart rate variability, perfusion, perfusion index, pi, height, arm size,
-            max heart rate, max hr, target heart rate, target hr, bmi""",
+            max heart rate, max hr, target heart rate, target hr, bmi, rate it, rate my, rate this,
+            i'd rate, would rate""",
         Role.AHEAD: """err, er, error, code, error code, page, room, step, level, aged, age, day,
             phone, tel, telephone, fax, chapter, floor, bus, channel, volume, flat, apartment, apt,
             house, door, gate, seat, platform, postcode, zip, zip code, lot, suite, line""",
@@ -71,12 +73,15 @@ ENGLISH: Final = Language(
         Role.HALF_DAY: "am, pm, a. m, p. m, o'clock, oclock",
         Role.COUNTER: "reading, readings, number, numbers, test, try, attempt, result, results",
         Role.POINTER: "is, was, are, were, of, at, reads, read, says, shows, showing, equals",
-        Role.FILLER: """heart level, heart height, level with my heart, as usual, as always, like always, an, the, it, its, it's, i, my, me, mine, our, her, his, this, that, these,
-            there, here, here's, heres, now, just, so, for, in, be, been, got, get, have, has,
-            had, value, values, said, shown, measured, measure, measuring, measurement, cuff,
-            monitor, machine, screen, display, today, ok, okay, yes, yep, hi, hello, hey, thanks,
-            thank you, please, new, current, currently, um, uh, erm, hmm, mm, well, with, by, to,
-            comes, came, on, good morning, good afternoon, good evening, done, finally""",
+        Role.FILLER: """love, dear, pet, darling, sweetheart, hen, mate, doc, doctor, nurse, sir, madam,
+            cheers, kind regards, regards, heart level, heart height, level with my heart,
+            as usual, as always, like always, an, the, it, its, it's, i, my, me, mine, our, her,
+            his, this, that, these, there, here, here's, heres, now, just, so, for, in, be, been,
+            got, get, have, has, had, value, values, said, shown, measured, measure, measuring,
+            measurement, cuff, monitor, machine, screen, display, today, ok, okay, yes, yep, hi,
+            hello, hey, thanks, thank you, please, new, current, currently, um, uh, erm, hmm, mm,
+            well, with, by, to, comes, came, on, good morning, good afternoon, good evening, done,
+            finally""",
         Role.SELF: "i'm, im, i am",
         Role.DIVIDER: "and, also, then",
         Role.HEDGE: """about, around, approximately, approx, roughly, almost, nearly, maybe,
@@ -85,7 +90,8 @@ ENGLISH: Final = Language(
         Role.NOT_NOW: f"""yesterday, usually, normally, typically, usual, earlier, previously,
             last time, last night, last week, last month, last year, the other day, goal, target,
             my normal, normal is, need to reach, want to reach, trying to reach, aiming for,
-            aim for, old one, old reading, if my, doctor said, would be, normal bp, normal blood pressure,
+            aim for, doctor wants, nurse wants, old one, old reading, if my, doctor said, would be,
+            normal bp, normal blood pressure,
             on other days, baseline, should be, supposed, what if my, what if it, sister had,
             sister has, sister got, brother had, brother has, brother got, mother had, mother has,
             mother got, father had, father has, father got, mom had, mom has, mom got, mum had,
@@ -130,9 +136,7 @@ ENGLISH: Final = Language(
         "age of": _KIN,
     },
     contrasts=words("but however though yet"),
-    misspelt=words(
-        "pulse heartbeat heartrate systolic diastolic pressure pressures bloodpressure"
-    ),
+    misspelt=words("pulse heartbeat heartrate systolic diastolic pressure pressures bloodpressure"),
     unlike=words("purse pulsed mention pension pressured"),
     doubts=words(
         """or either which unsure sure think guess dunno maybe perhaps probably possibly should
@@ -141,8 +145,10 @@ ENGLISH: Final = Language(
     apart=words(
         """after since until till from per with without dose tablet tablets pill pills medicine
         medication meds aspirin aged age years old room number no not under below above over than
-        about around almost nearly temp weight"""
+        about around almost nearly temp weight least most like some"""
     ),
+    own=words("my mine me i i'm i've"),
+    typed=words("put typed wrote entered sent said"),
     negations=words(
         """no not didn't didnt doesn't doesnt don't dont can't cant cannot couldn't couldnt isn't
         isnt wasn't wasnt won't wont wouldn't hasn't hasnt without never unable"""
