@@ -13,6 +13,7 @@ from bot.readings.context import Weighed
 from bot.readings.labels import role_at
 from bot.readings.language import Join, Role
 from bot.readings.languages import LANGUAGES
+from bot.readings.lexicon import STARTERS
 from bot.readings.pieces import Group, Label, Piece, Word
 from bot.readings.plausibility import (
     AGES,
@@ -46,6 +47,8 @@ _APART: Final = frozenset().union(
 
 _TENTHS: Final = 10
 """One digit after a point makes a decimal of it ("98.6"); two may be a pressure ("124.76")."""
+
+_NUMBER_WORDS: Final = tuple(word for word in STARTERS if len(word) > 2)
 
 _TYPED: Final = frozenset().union(*(language.typed for language in LANGUAGES))
 
@@ -206,12 +209,14 @@ def _mistyped(items: Sequence[Piece], place: int, tokens: tuple[Token, ...]) -> 
 
 
 def _stray(items: Sequence[Piece], place: int) -> bool:
-    """Return whether a small number may be a part of one with a space in it, as in "72 1"."""
+    """Return whether a small number may be a part of one with a space in it: "72 1", "9 93"."""
     group, before = items[place], items[place - 1] if place else None
     if not isinstance(group, Group) or group.foreign or is_decimal(group) or group.broken:
         return False
+    after = items[place + 1] if place + 1 < len(items) else None
     named = isinstance(before, Label) and before.names != (None,)
-    return named or (isinstance(before, Group) and not before.foreign)
+    led = isinstance(after, Group) and not (after.foreign or after.divided)
+    return named or led or (isinstance(before, Group) and not before.foreign)
 
 
 def _labels(items: Sequence[Piece], place: int) -> list[Claim]:
@@ -252,7 +257,9 @@ def _before(items: Sequence[Piece], place: int, tokens: tuple[Token, ...]) -> It
                 break
         elif isinstance(item, Label) and len(item.names) == 1:
             name = item.names[0]
-            if item.backward or (words and (name is not _H or _followed(items, place))):
+            far = name is None or _followed(items, place)
+            far |= name is not _H and any(_after(items, place))
+            if item.backward or (words and far):
                 break
             if not item.share:
                 yield name, at
@@ -277,7 +284,8 @@ def _after(items: Sequence[Piece], place: int) -> Iterator[Claim]:
 def passable(word: Word, tokens: tuple[Token, ...]) -> bool:
     """Return whether a word may stand between a name and its number."""
     keys = {token.key for token in tokens[word.first : word.last + 1]}
-    return not word.hedge and _APART.isdisjoint(keys)
+    spoilt = any(key.startswith(_NUMBER_WORDS) for key in keys)  # "fiftypulse"
+    return not (word.hedge or spoilt) and _APART.isdisjoint(keys)
 
 
 def _followed(items: Sequence[Piece], place: int) -> bool:

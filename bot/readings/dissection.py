@@ -11,6 +11,7 @@ from bot.protocol.record import Measure
 from bot.readings.element import NAMING, Element
 from bot.readings.elements import Elements
 from bot.readings.language import Join, Role
+from bot.readings.languages import LANGUAGES
 from bot.readings.pieces import Group, Label, Piece, Pieces, Word
 from bot.readings.plausibility import NEVER_A_READING
 from bot.readings.shapes import MOST_TIME, Shape, shapes, value
@@ -41,6 +42,8 @@ _MEDICINES: Final = (
 )
 """Ends of the names of medicines for heart and pressure: stems of the WHO's list (from memory)."""
 
+_SECONDS: Final = frozenset().union(*(language.seconds for language in LANGUAGES))
+_WITHIN: Final = frozenset().union(*(language.within for language in LANGUAGES)) | {"/"}
 _STROKES: Final = frozenset("/-·.")
 
 
@@ -236,6 +239,7 @@ class _Reader:
                 self._items[-1] = replace(whole, foreign=True, percent=role is Role.PERCENT)
             case _ if timed:
                 self._leave_out()
+                self._count_beats(position)
             case _:
                 return False
         return True
@@ -269,6 +273,13 @@ class _Reader:
         if elements.key(position) in _STROKES and elements.tight(position):
             position += 1
         return elements.is_number(position) and elements.tight_before(position)
+
+    def _count_beats(self, unit: int) -> None:
+        """Take "50 in 30 seconds" for a count, which is no rate."""
+        key, last = self._elements.key, self._items[-1] if self._items else None
+        counted = key(unit) in _SECONDS and key(unit - 2) in _WITHIN
+        if counted and isinstance(last, Group) and not self._divided:
+            self._items[-1] = replace(last, odd=True, beats=False)
 
     def _leave_out(self) -> None:
         """Take the last group back, as if it had not been there."""

@@ -127,6 +127,8 @@ class Language:
         misspelt: The labels, of one word, whose misspellings are looked for.
         unlike: The words of the language that are none of those, though one slip away.
         doubts: The words that deny, doubt or choose, or speak of another time, anywhere.
+        seconds: The units of a short time.
+        within: The words between beats that were counted and how long that took.
         own: The words for whoever writes.
         typed: The words for having typed a number.
         apart: The words after which a number is none of what a label before them names.
@@ -144,6 +146,8 @@ class Language:
     misspelt: frozenset[str] = frozenset()
     unlike: frozenset[str] = frozenset()
     doubts: frozenset[str] = frozenset()
+    seconds: frozenset[str] = frozenset()
+    within: frozenset[str] = frozenset()
     own: frozenset[str] = frozenset()
     typed: frozenset[str] = frozenset()
     apart: frozenset[str] = frozenset()

@@ -4,6 +4,15 @@ from typing import Final
 
 from bot.readings.language import Join, Language, Numerals, Role, words
 
+_PERSONS: Final = (
+    *("madre", "padre", "hermana", "hermano", "marido", "mujer", "mamá", "papá"),
+    *("esposa", "esposo", "hija", "hijo"),
+)
+_HAVE: Final = ", ".join(f"mi {person} tiene" for person in _PERSONS)
+_HAD: Final = ", ".join(
+    f"mi {person} {verb}" for person in _PERSONS for verb in ("tuvo", "tenía", "siempre tiene")
+)
+
 SPANISH: Final = Language(
     phrases={
         Role.SYSTOLIC: """sistólica, sistólico, presión sistólica, tensión sistólica, sis, sist,
@@ -51,28 +60,28 @@ SPANISH: Final = Language(
             intento""",
         Role.POINTER: """es, era, fue, está, estaba, de, en, son, eran, marca, marcó, dice, a, pone,
             ponía, indica, muestra""",
-        Role.FILLER: """besos, un beso, saludos, un saludo, un abrazo, cariño, doctora, señor, señora,
-            señorita, hijo, hija, mijo, mija, mi niña, altura del corazón, nivel del corazón,
-            como siempre, como de costumbre, el, la, los, las, un, una, mi, mis, tengo, tiene,
-            tenía, sale, salió, salen, salieron, dio, da, con, del, al, que, lo, se, su, ahora,
-            hoy, aquí, medida, medición, valor, valores, ya, pues, bueno, hola, gracias,
-            por favor, sí, vale, buenas, buenos días, buen día, buenas tardes, buenas noches,
-            tensiómetro, aparato, pantalla, este, ese, esa, esto, eso, mide, eh, mmm, bien, ha,
-            he, sido, por, tomé, listo, lista""",
+        Role.FILLER: """besos, un beso, saludos, un saludo, un abrazo, cariño, doctora, señor,
+            señora, esta vez, al lado de, al lado del, junto a, junto al, señorita, hijo, hija,
+            mijo, mija, mi niña, altura del corazón, nivel del corazón, como siempre,
+            como de costumbre, el, la, los, las, un, una, mi, mis, tengo, tiene, tenía, sale,
+            salió, salen, salieron, dio, da, con, del, al, que, lo, se, su, ahora, hoy, aquí,
+            medida, medición, valor, valores, ya, pues, bueno, hola, gracias, por favor, sí, vale,
+            buenas, buenos días, buen día, buenas tardes, buenas noches, tensiómetro, aparato,
+            pantalla, este, ese, esa, esto, eso, mide, eh, mmm, bien, ha, he, sido, por, tomé,
+            listo, lista""",
         Role.DIVIDER: "y, e, más, también",
         Role.HEDGE: """casi, aproximadamente, aprox, alrededor, cerca, unos, unas, quizás, quizá,
             tal vez, probablemente, nunca, sobre, entre, desde, menos, hasta, mayor, menor,
             más de, máximo, mínimo, promedio, no es, no era, no fue, arriba de, por arriba de,
             encima de, por encima de, debajo de, por debajo de, abajo de, como unos""",
-        Role.NOT_NOW: """ayer, anoche, anteayer, normalmente, generalmente, habitualmente, suelo,
+        Role.NOT_NOW: f"""ayer, anoche, anteayer, normalmente, generalmente, habitualmente, suelo,
             suele, la última vez, la semana pasada, el mes pasado, antes, la de antes,
             llegar a, el médico dijo, médico quiere, médica quiere, doctor quiere,
             doctora quiere, normal sería,
-            objetivo, meta, debería, qué pasa si mi, y si mi, mi madre tiene, mi padre tiene,
-            mi hermana tiene, mi hermano tiene, mi marido tiene, mi mujer tiene, mi mamá tiene,
-            mi papá tiene""",
-        Role.THEIRS: """de mi madre, de mi padre, de mi marido, de mi mujer, de mi hermana,
-            de mi hermano, de mi hijo, de mi hija, de mi esposo, de mi esposa, de mi mamá,
+            objetivo, meta, debería, qué pasa si, y si mi, siempre tuvo, siempre tuve,
+            solía, {_HAD}""",
+        Role.THEIRS: f"""{_HAVE}, de mi madre, de mi padre, de mi marido, de mi mujer,
+            de mi hermana, de mi hermano, de mi hijo, de mi hija, de mi esposo, de mi esposa, de mi mamá,
             de mi papá""",
         Role.PLAIN: """presión alta, presión baja, tensión alta, tensión baja, pulso alto,
             pulso bajo, muy alta, muy baja, presión en el pecho, está alta, está baja,
@@ -125,6 +134,8 @@ SPANISH: Final = Language(
         edad anos habitacion numero no menos mas sobre casi unos unas peso temperatura
         como"""
     ),
+    seconds=words("s seg segs segundo segundos"),
+    within=words("en por durante cada"),
     own=words("mi mia mio yo me tengo"),
     typed=words("puse escribi teclee anote apunte mande"),
     negations=words("no sin ni nunca tampoco"),
