@@ -9,19 +9,24 @@ from itertools import product
 from typing import Final
 
 from bot.protocol.record import Measure
+from bot.readings.claims import (
+    Claim,
+    elsewhere,
+    is_decimal,
+    labels_after,
+    labels_before,
+    named_otherwise,
+    number_at,
+    own,
+)
 from bot.readings.context import Weighed
 from bot.readings.labels import role_at
 from bot.readings.language import Join, Role
 from bot.readings.languages import LANGUAGES
-from bot.readings.lexicon import STARTERS
 from bot.readings.pieces import Group, Label, Piece, Word
 from bot.readings.plausibility import (
     AGES,
-    LIKELY_SHARE,
-    NEVER_A_READING,
     ORDINARY,
-    SATURATION,
-    WARMTH,
     ordinary,
 )
 from bot.readings.slips import slip
@@ -35,25 +40,12 @@ _FORMS: Final[Mapping[tuple[Join, ...], tuple[Measure, ...]]] = {
     (Join.PAIR, Join.PAIR): (_S, _D, _H),
     (Join.PAIR, Join.LINK): (_S, _D, _H),
 }
-_MOST_WORDS: Final = 3
-"""How many words may stand between a name for the rate and its number (design choice)."""
 
 _MOST_SINGLES: Final = 6
 """More numbers than this and a message is looked at no further (design choice)."""
 
-_APART: Final = frozenset().union(
-    *(language.apart | language.negations | language.contrasts for language in LANGUAGES)
-)
-
-_TENTHS: Final = 10
-"""One digit after a point makes a decimal of it ("98.6"); two may be a pressure ("124.76")."""
-
-_NUMBER_WORDS: Final = tuple(word for word in STARTERS if len(word) > 2)
 
 _TYPED: Final = frozenset().union(*(language.typed for language in LANGUAGES))
-
-Claim = tuple[Measure | None, int | None]
-"""What a number may be (`None`: no part of a reading), and the place of the label that says so."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +73,7 @@ def account(weighed: Weighed, tokens: tuple[Token, ...]) -> Account | None:
         if elsewhere(item):
             if _stray(items, place):
                 return None
-            if _labels(items, place):
+            if named_otherwise(items, place):
                 singles.append(place)
             continue
         if _age(items, place, tokens):
@@ -108,24 +100,9 @@ def account(weighed: Weighed, tokens: tuple[Token, ...]) -> Account | None:
     if not _likely(numbers) or (aged and len(numbers) < len(ORDINARY)):
         return None
     said = [str(number) for number in numbers.values()]
-    if not all(any(slip(str(_number(items, at)), right) for right in said) for at in wrong):
+    if not all(any(slip(str(number_at(items, at)), right) for right in said) for at in wrong):
         return None
     return Account(numbers=numbers, places=frozenset(places))
-
-
-def elsewhere(group: Group) -> bool:
-    """Return whether numbers are no part of a reading by themselves: units, counts, decimals."""
-    if group.foreign or is_decimal(group):
-        return True
-    return not group.shape.odd and all(number in NEVER_A_READING for number in group.shape.numbers)
-
-
-def is_decimal(group: Group) -> bool:
-    """Return whether a number has a point in it and is so small, or a temperature."""
-    numbers, joins = group.shape.numbers, group.shape.joins
-    if not group.shape.odd or joins not in {(Join.DOT,), (Join.COMMA,)}:
-        return False
-    return numbers[0] in WARMTH or numbers[0] in NEVER_A_READING or numbers[1] < _TENTHS
 
 
 def _whole(items: Sequence[Piece], place: int) -> dict[Measure, int] | None:
@@ -155,8 +132,8 @@ def _claimed(
 
     Labels stand all before their numbers, or all after, or in the one way that is left.
     """
-    before = [_own(items, place) or list(_before(items, place, tokens)) for place in singles]
-    after = [_own(items, place) or list(_after(items, place)) for place in singles]
+    before = [own(items, place) or list(labels_before(items, place, tokens)) for place in singles]
+    after = [own(items, place) or list(labels_after(items, place)) for place in singles]
     either = [[*first, *second] for first, second in zip(before, after, strict=True)]
     found = [way for claims in (before, after) for way in _ways(claims)] or list(_ways(either))
     outcomes = [_numbers(items, singles, way) for way in found]
@@ -181,7 +158,7 @@ def _numbers(
 ) -> dict[Measure, int] | None:
     found: dict[Measure, int] = {}
     for place, (measure, _) in zip(singles, way, strict=True):
-        number = _number(items, place)
+        number = number_at(items, place)
         if measure is not None and found.setdefault(measure, number) != number:
             return None
     return found
@@ -195,7 +172,7 @@ def _age(items: Sequence[Piece], place: int, tokens: tuple[Token, ...]) -> bool:
     group = items[place]
     lone = isinstance(group, Group) and len(group.shape.numbers) == 1 and not group.odd
     says = role_at(tokens, before.last) == (Role.SELF, 1)
-    return lone and says and _number(items, place) in AGES
+    return lone and says and number_at(items, place) in AGES
 
 
 def _mistyped(items: Sequence[Piece], place: int, tokens: tuple[Token, ...]) -> bool:
@@ -217,85 +194,3 @@ def _stray(items: Sequence[Piece], place: int) -> bool:
     named = isinstance(before, Label) and before.names != (None,)
     led = isinstance(after, Group) and not (after.foreign or after.divided)
     return named or led or (isinstance(before, Group) and not before.foreign)
-
-
-def _labels(items: Sequence[Piece], place: int) -> list[Claim]:
-    """Return the labels right beside a number that is no part of a reading, as claims to it."""
-    before = items[place - 1] if place and not items[place].divided else None
-    after = items[place + 1] if place + 1 < len(items) else None
-    group = items[place]
-    itself = isinstance(group, Group) and (group.foreign or is_decimal(group))
-    claims: list[Claim] = []
-    if isinstance(before, Label) and before.names == (None,):
-        claims.append((None, place - 1))
-    elif itself:
-        claims.append((None, None))  # its unit or its point says enough
-    if isinstance(after, Label) and not after.divided and after.names == (None,):
-        claims.append((None, place + 1))
-    return claims
-
-
-def _own(items: Sequence[Piece], place: int) -> list[Claim]:
-    """Return what the unit of a number says that it is, or what it cannot but be."""
-    group = items[place]
-    if isinstance(group, Group) and elsewhere(group):
-        return _labels(items, place)
-    return [(_H, None)] if isinstance(group, Group) and group.beats else []
-
-
-def _before(items: Sequence[Piece], place: int, tokens: tuple[Token, ...]) -> Iterator[Claim]:
-    """Yield what the labels before a number say that it is."""
-    words, share = 0, None
-    number = _number(items, place)
-    for at in range(place - 1, -1, -1):
-        item = items[at]
-        if items[at + 1].divided or isinstance(item, Group):
-            break
-        if isinstance(item, Word):
-            words += 1
-            if not passable(item, tokens) or words > _MOST_WORDS or share is not None:
-                break
-        elif isinstance(item, Label) and len(item.names) == 1:
-            name = item.names[0]
-            far = name is None or _followed(items, place)
-            far |= name is not _H and any(_after(items, place))
-            if item.backward or (words and far):
-                break
-            if not item.share:
-                yield name, at
-                return
-            if number in LIKELY_SHARE:
-                yield None, at
-            share = at
-    # "oxygen 79" is one, "the oximeter's pulse 79" another.
-    if share is not None and number in SATURATION and number not in LIKELY_SHARE:
-        yield None, share
-
-
-def _after(items: Sequence[Piece], place: int) -> Iterator[Claim]:
-    """Yield what a label right after a number says that it is."""
-    label = items[place + 1] if place + 1 < len(items) else None
-    if not isinstance(label, Label) or label.divided or label.forward or len(label.names) > 1:
-        return
-    if not label.share or _number(items, place) in LIKELY_SHARE:
-        yield label.names[0], place + 1
-
-
-def passable(word: Word, tokens: tuple[Token, ...]) -> bool:
-    """Return whether a word may stand between a name and its number."""
-    keys = {token.key for token in tokens[word.first : word.last + 1]}
-    spoilt = any(key.startswith(_NUMBER_WORDS) for key in keys)  # "fiftypulse"
-    return not (word.hedge or spoilt) and _APART.isdisjoint(keys)
-
-
-def _followed(items: Sequence[Piece], place: int) -> bool:
-    """Return whether a word comes right after a number, which may count what that word names."""
-    after = items[place + 1] if place + 1 < len(items) else None
-    return isinstance(after, Word) and not after.divided
-
-
-def _number(items: Sequence[Piece], place: int) -> int:
-    group = items[place]
-    if not isinstance(group, Group):
-        raise TypeError(place)
-    return group.shape.numbers[0]

@@ -7,7 +7,8 @@ look passed a number by that nothing accounts for.
 from typing import Final
 
 from bot.protocol.record import Measure, Values
-from bot.readings.accounts import Account, account, elsewhere, passable
+from bot.readings.accounts import Account, account
+from bot.readings.claims import elsewhere, passable
 from bot.readings.context import Weighed, leads_a_number, weigh
 from bot.readings.dissection import take_apart
 from bot.readings.drafts import values_of
