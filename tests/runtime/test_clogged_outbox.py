@@ -22,9 +22,9 @@ LEASE = timedelta(minutes=1)
 
 @pytest.fixture
 def store(tmp_path: Path) -> Iterator[SqlStore]:
-    """Open a store in which 500 people wait for reminders."""
+    """Open a store in which 100 people wait for reminders."""
     opened = open_store(tmp_path / "wallside.sqlite3")
-    for number in range(500):
+    for number in range(100):
         name = f"other{number}"
         reminder = Say(number=1, parts=(Part("help"),), urgency=Urgency.REMINDER)
         with opened.unit() as unit:
