@@ -18,15 +18,20 @@ def test_opening_twice_changes_nothing(tmp_path: Path) -> None:
 
 
 def test_every_commit_is_synced(tmp_path: Path) -> None:
-    """Each connection writes ahead, syncs fully, and holds to foreign keys."""
+    """Each connection writes ahead, syncs fully, holds to foreign keys, overwrites what goes."""
     store = open_store(tmp_path / "a.sqlite3")
     with store.engine.begin() as connection:
         pragmas = {
             name: connection.exec_driver_sql(f"PRAGMA {name}").scalar()
-            for name in ("journal_mode", "synchronous", "foreign_keys")
+            for name in ("journal_mode", "synchronous", "foreign_keys", "secure_delete")
         }
     store.close()
-    assert pragmas == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1}
+    assert pragmas == {
+        "journal_mode": "wal",
+        "synchronous": 2,
+        "foreign_keys": 1,
+        "secure_delete": 1,
+    }
 
 
 def test_file_that_is_no_database_is_refused(tmp_path: Path) -> None:

@@ -1,5 +1,7 @@
 """A database of any released revision is brought to the present one with all that it holds."""
 
+import sqlite3
+from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Final
@@ -108,12 +110,27 @@ def fill(engine: Engine, revision: str) -> None:
                 connection.execute(insert(table(name, *(column(c) for c in row))), row)
 
 
+def litter(path: Path) -> None:
+    """Leave in a file what programs did that deleted without overwriting."""
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute("PRAGMA secure_delete=OFF")
+        for number in range(50):
+            row = (f"linnet {number} {'sings ' * 200}", number)
+            connection.execute("INSERT INTO inbox (key, taken_at) VALUES (?, ?)", row)
+        connection.commit()
+        connection.execute("DELETE FROM inbox WHERE key LIKE 'linnet%'")
+        connection.commit()
+    assert b"linnet 7 sings" in path.read_bytes()
+
+
 @pytest.mark.parametrize("revision", RELEASED[:3])
 def test_all_that_was_kept_is_there_and_sealed(where: Path | str, revision: str) -> None:
     """Conversations, events, parcels, results, invitations and links survive, and none is open."""
     engine = open_engine(where, KEYS, to=revision)
     fill(engine, revision)
     engine.dispose()
+    if isinstance(where, Path):
+        litter(where)
     store = open_store(where, KEYS)
     with store.unit() as unit:
         stored = unit.load("telegram:555987654")
