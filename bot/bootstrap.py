@@ -10,10 +10,13 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 from uuid import uuid4
+from zoneinfo import available_timezones
 
 from rich.console import Console
 from telegram import Bot
 
+from bot.care.roles import Role
+from bot.care.rules import CareRules
 from bot.channels.telegram.outbound import TelegramChannel
 from bot.channels.telegram.polling import introduce, poll, signed_in
 from bot.channels.terminal.chat import TerminalChannel, converse
@@ -47,11 +50,25 @@ def context_from(settings: Settings) -> Context:
             medicine_plan=settings.medicine_plan or None,
             emergency_number=settings.emergency_number or None,
             consent_version=settings.consent_version,
+            team=settings.team,
         )
     except KeyError:
         raise SettingsError(
             f"WALLSIDE_PROTOCOL is {settings.protocol!r}; use four-readings or six-readings."
         ) from None
+
+
+def rules_from(settings: Settings) -> CareRules:
+    """Return what the team's side is told of the settings.
+
+    Raises:
+        SettingsError: There is no such time zone.
+    """
+    if settings.clinic_zone not in available_timezones():
+        raise SettingsError(
+            f"WALLSIDE_CLINIC_ZONE is {settings.clinic_zone!r}; use a name like Europe/Madrid."
+        )
+    return CareRules(zone=settings.clinic_zone)
 
 
 def store_in(folder: Path) -> Store:
@@ -104,9 +121,11 @@ def desk_for(
     clock: Clock,
     context: Context,
     link_for: Callable[[str, str], str] = bare_code,
+    *,
+    rules: CareRules | None = None,
 ) -> Desk:
     """Return a desk with everything in place."""
-    conductor = _conductor(store, context, link_for)
+    conductor = conductor_for(store, context, link_for, rules)
     return Desk(store=store, conductor=conductor, channel=channel, present=present, clock=clock)
 
 
@@ -140,7 +159,7 @@ def clear(settings: Settings, reference: str, by: str) -> None:
         SettingsError: Nobody has that reference.
     """
     with closing(store_in(settings.folder)) as store:
-        conductor = _conductor(store, context_from(settings))
+        conductor = conductor_for(store, context_from(settings))
         if conductor.clear(reference, by, clock_in(settings.folder, settings.speed).now()) is None:
             raise SettingsError(f"Nobody here has the reference {reference!r}.")
 
@@ -160,15 +179,20 @@ def missing(settings: Settings) -> list[tuple[str, datetime]]:
     return sorted(found, key=lambda person: person[1])
 
 
-def _conductor(
-    store: Store, context: Context, link_for: Callable[[str, str], str] = bare_code
+def conductor_for(
+    store: Store,
+    context: Context,
+    link_for: Callable[[str, str], str] = bare_code,
+    rules: CareRules | None = None,
 ) -> Conductor:
+    """Return a conductor with everything in place."""
     return Conductor(
         store,
         context,
         new_id=lambda: uuid4().hex,
         language_for=language_for,
         link_for=link_for,
+        rules=rules,
     )
 
 
@@ -191,7 +215,8 @@ async def serve(settings: Settings) -> None:
         del address  # there is one bot
         return f"https://t.me/{settings.bot_name or bot.username}?start={code}"
 
-    desk = desk_for(store, TelegramChannel(bot), clock, context, link_for)
+    rules = rules_from(settings)
+    desk = desk_for(store, TelegramChannel(bot), clock, context, link_for, rules=rules)
     with closing(store):
         await _until_asked_to_end(_serve(bot, desk, clock))
 
@@ -203,12 +228,17 @@ async def _serve(bot: Bot, desk: Desk, clock: Clock) -> None:
 
 
 async def try_out(settings: Settings, results: Path, language: str | None) -> None:
-    """Talk in the terminal until the person leaves."""
-    context = context_from(settings)
+    """Talk in the terminal until the person leaves; with a team, its first code is shown."""
+    context, rules = context_from(settings), rules_from(settings)
     store = await asyncio.to_thread(store_in, settings.folder)
     clock = clock_in(settings.folder, settings.speed)
-    channel = TerminalChannel(Screen(Console()), clock, results)
-    desk = desk_for(store, channel, clock, context)
+    screen = Screen(Console())
+    channel = TerminalChannel(screen, clock, results)
+    desk = desk_for(store, channel, clock, context, rules=rules)
+    if settings.team:
+        admit = conductor_for(store, context, rules=rules).admit
+        code = await asyncio.to_thread(admit, Role.CLINICIAN, "Marta", clock.now())
+        screen.note(f"To be Marta of the care team, type /as Marta and then {code}")
     with closing(store):
         async with desk.at_work():
             await converse(channel, clock, desk.take, language)

@@ -11,6 +11,7 @@ from enum import IntEnum, StrEnum
 from bot.booking.plan import Booking
 from bot.engine.letters import Letter
 from bot.engine.profile import Share
+from bot.engine.team import TeamEffect
 from bot.protocol.circumstances import DayKind
 from bot.protocol.definition import Position
 from bot.protocol.record import TestRecord
@@ -302,4 +303,4 @@ class Tell:
 
 
 Outgoing = Say | Revise | Hand | Recall | Compare | HandCalendar | HandCopy | OfferLink
-Effect = Outgoing | Keep | Amend | Forget | Withdraw | Retract | Tell | Letter
+Effect = Outgoing | Keep | Amend | Forget | Withdraw | Retract | Tell | Letter | TeamEffect

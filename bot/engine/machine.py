@@ -30,6 +30,7 @@ from bot.engine.dialogues import (
     silence,
     standing,
     stopping,
+    team,
     waiting,
     watching,
 )
@@ -72,6 +73,7 @@ from bot.engine.state import (
     Planning,
     Resting,
 )
+from bot.engine.team import RepeatAsked, ResultSeen, TeamWrote
 from bot.engine.turn import Transition, Turn
 
 
@@ -104,7 +106,7 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
             silence.hear(turn)
             if pacing.lost_track(turn) and token != STOP.token:
                 pacing.give_up(turn)
-            elif not linking.tap(turn, token):
+            elif not linking.tap(turn, token) and not team.tap(turn, token):
                 choice_tapped(turn, token)
         case ThingSent(thing=thing):
             silence.hear(turn)
@@ -119,6 +121,8 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
             if not passing.pass_on(turn, event):
                 hear = words_edited if edited else _words_given
                 hear(turn, Typed(text, source))
+        case ResultSeen() | TeamWrote() | RepeatAsked():
+            team.happened(turn, event)
         case _:
             linking.happened(turn, event)
     standing.settle_after_test(turn)
@@ -136,12 +140,15 @@ _TAKES_NOTHING_UP: Final = (
     WordsTaken,
     CompanionAnswered,
     CompanionUnreached,
+    ResultSeen,
+    TeamWrote,
+    RepeatAsked,
 )
 """What the person has not done: no question is put because of it."""
 
 
 def _words_given(turn: Turn, typed: Typed) -> None:
-    if not linking.hear(turn, typed):
+    if not linking.hear(turn, typed) and not team.hear(turn, typed.text):
         words_given(turn, typed)
 
 
@@ -187,6 +194,10 @@ def _deadline_reached(turn: Turn) -> None:
     looked_after = recovering.deadline(turn.context, turn.conversation)
     if looked_after is not None and turn.at >= looked_after:
         recovering.pass_time(turn)
+        return
+    news_at = team.told_at(turn.context, turn.conversation)
+    if news_at is not None and turn.at >= news_at:
+        team.tell(turn)
         return
     if pacing.lost_track(turn):
         pacing.give_up(turn)

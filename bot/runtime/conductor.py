@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Final
 
+from bot.care.roles import Role
+from bot.care.rules import CareRules
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
 from bot.engine.dialogues.linking import code_in
@@ -28,7 +30,9 @@ from bot.engine.machine import advance
 from bot.engine.post import LINK, posted, tested
 from bot.engine.state import Conversation
 from bot.protocol.released import latest
+from bot.runtime.care_ports import alarm_named
 from bot.runtime.ports import Inbound, Link, Store, Stored, UnitOfWork
+from bot.runtime.team import TeamConductor, TeamStep
 
 LINK_LASTS: Final = timedelta(days=7)
 """How long a companion's link is good (design choice)."""
@@ -74,6 +78,7 @@ class Conductor:
         language_for: Callable[[str | None], str],
         new_code: Callable[[], str] = new_code,
         link_for: Callable[[str, str], str] = bare_code,
+        rules: CareRules | None = None,
     ) -> None:
         """Take what decides, and what only chance or a channel can give.
 
@@ -84,7 +89,9 @@ class Conductor:
             language_for: Returns the language for a client's language tag.
             new_code: Makes the code of a companion's link.
             link_for: Returns the link that carries a code, for the channel of an address.
+            rules: What the clinic has set for its team.
         """
+        self._team = TeamConductor(rules or CareRules(), new_code=new_code, link_for=link_for)
         self._store = store
         self._context = context
         self._new_id = new_id
@@ -100,8 +107,11 @@ class Conductor:
         """
         at = inbound.event.at
         with self._store.unit() as unit:
+            unit.care.hold()
             fresh = unit.claim(inbound.key, at)
             unit.hold(inbound.address)
+            if fresh and (step := self._team.handle(unit, inbound)) is not None:
+                return self._team_stepped(unit, step)
             stored = unit.load(inbound.address)
             if stored is None:
                 beginning = Conversation(
@@ -112,7 +122,24 @@ class Conductor:
                 return Step(
                     conversation_id=stored.conversation.id, wake_at=stored.wake_at, fresh=False
                 )
+            if (step := self._team.join(unit, inbound, stored)) is not None:
+                return self._team_stepped(unit, step)
             return self._advance(unit, stored, self._understood(unit, inbound, stored))
+
+    def _team_stepped(self, unit: UnitOfWork, step: TeamStep) -> Step:
+        """Carry what a step of the team leads to in people's conversations."""
+        woken = dict(step.wakes)
+        for person, event in step.letters:
+            there = unit.load_by_id(person)
+            if there is not None:
+                reached = self._advance(unit, there, event)
+                woken |= {reached.conversation_id: reached.wake_at, **dict(reached.others)}
+        return Step(
+            conversation_id=step.conversation_id,
+            wake_at=woken.pop(step.conversation_id, None),
+            fresh=True,
+            others=tuple(woken.items()),
+        )
 
     def _understood(self, unit: UnitOfWork, inbound: Inbound, stored: Stored) -> Event:
         """Return what an arrival means, with what only the store knows: codes, others' tests."""
@@ -157,6 +184,22 @@ class Conductor:
         protocol = latest(invitation.protocol) if invitation.protocol else None
         return Invited(at=at, reference=invitation.reference, protocol=protocol)
 
+    def admit(self, role: Role, label: str, at: datetime) -> str:
+        """Make a code by which somebody joins the team, as the operator, and return it."""
+        with self._store.unit() as unit:
+            unit.care.hold()
+            return self._team.admit(unit, role, label, at=at)
+
+    def remove(self, member: int, at: datetime) -> Step | None:
+        """Take somebody out of the team, as the operator; `None` if there is no such member.
+
+        It holds at once: nothing that waits for them goes out any more.
+        """
+        with self._store.unit() as unit:
+            unit.care.hold()
+            step = self._team.remove(unit, member, at)
+            return None if step is None else self._team_stepped(unit, step)
+
     def clear(self, reference: str, by: str, at: datetime) -> Step | None:
         """Put down that somebody of the care team cleared a person; `None` if there is no such."""
         conversation_id = self._store.find(reference)
@@ -169,7 +212,12 @@ class Conductor:
 
     def wake(self, conversation_id: str, at: datetime) -> Step | None:
         """Answer an alarm. Early, late and double alarms do no harm."""
+        item = alarm_named(conversation_id)
         with self._store.unit() as unit:
+            unit.care.hold()
+            if item is not None:
+                step = self._team.wake(unit, item, at)
+                return None if step is None else self._team_stepped(unit, step)
             unit.hold(conversation_id)
             stored = unit.load_by_id(conversation_id)
             if stored is None:
@@ -183,6 +231,10 @@ class Conductor:
     ) -> Step | None:
         """Tell a conversation that one of its messages was given up."""
         with self._store.unit() as unit:
+            unit.care.hold()
+            step = self._team.failed(unit, conversation_id, number, at)
+            if step is not None:
+                return self._team_stepped(unit, step)
             unit.hold(conversation_id)
             stored = unit.load_by_id(conversation_id)
             if stored is None:
@@ -200,25 +252,30 @@ class Conductor:
     def _advance(self, unit: UnitOfWork, stored: Stored, event: Event) -> Step:
         """Take one event, and all that it leads to in the conversations of those linked."""
         woken: dict[str, datetime | None] = {}
+        ringing: dict[str, datetime | None] = {}
         waiting: deque[tuple[str, Event]] = deque([(stored.conversation.id, event)])
         while waiting:
             name, following = waiting.popleft()
             there = stored if not woken else unit.load_by_id(name)
             if there is not None:
-                woken[name], letters = self._step(unit, there, following)
+                woken[name], letters, alarms = self._step(unit, there, following)
                 waiting.extend(letters)
+                ringing |= alarms
         name, *others = woken
         return Step(
             conversation_id=name,
             wake_at=woken[name],
             fresh=True,
-            others=tuple((other, woken[other]) for other in others),
+            others=(*((other, woken[other]) for other in others), *ringing.items()),
         )
 
     def _step(
         self, unit: UnitOfWork, stored: Stored, event: Event
-    ) -> tuple[datetime | None, list[tuple[str, Event]]]:
-        """Take one event in one conversation; returns its alarm, and what it has to say to others.
+    ) -> tuple[datetime | None, list[tuple[str, Event]], dict[str, datetime | None]]:
+        """Take one event in one conversation.
+
+        Returns:
+            Its alarm, what it has to say to others, and the alarms that it leaves to the team.
 
         Raises:
             ConflictError: Another writer was faster.
@@ -238,7 +295,8 @@ class Conductor:
             for effect in transition.effects
             for letter in self._posted(unit, transition.conversation, effect, event.at)
         ]
-        return wake_at, letters
+        alarms = self._team.follow(unit, transition.conversation, transition.effects, event.at)
+        return wake_at, letters, dict(alarms)
 
     def _linked(self, unit: UnitOfWork, stored: Stored, effect: Effect, at: datetime) -> Effect:
         """Give the link that is offered its code; every other effect stays as it is."""

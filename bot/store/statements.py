@@ -11,13 +11,18 @@ from sqlalchemy import (
 )
 
 from bot.store.tables import (
+    AuditRow,
     CompanionLinkRow,
     ConversationRow,
     EventRow,
     InboxRow,
     InvitationRow,
+    ItemRow,
+    MemberCodeRow,
+    MemberRow,
     OutboxRow,
     ResultRow,
+    WrongCodeRow,
 )
 
 
@@ -33,6 +38,11 @@ OUTBOX: Final = _table(OutboxRow)
 INVITATION: Final = _table(InvitationRow)
 COMPANION_LINK: Final = _table(CompanionLinkRow)
 RESULT: Final = _table(ResultRow)
+MEMBER: Final = _table(MemberRow)
+MEMBER_CODE: Final = _table(MemberCodeRow)
+WRONG_CODE: Final = _table(WrongCodeRow)
+ITEM: Final = _table(ItemRow)
+AUDIT: Final = _table(AuditRow)
 
 LEAST_OF_ID: Final = 6
 

@@ -8,11 +8,13 @@ from bot.texts import (
     between,
     between_files,
     booking,
+    care,
     companions,
     dialogue,
     files,
     results,
     safety,
+    sharing,
     terms,
 )
 from bot.texts.message import Message
@@ -37,4 +39,6 @@ CATALOGUE: Final = _merged(
     between_files.MESSAGES,
     booking.MESSAGES,
     companions.MESSAGES,
+    sharing.MESSAGES,
+    care.MESSAGES,
 )
