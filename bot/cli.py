@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from bot import care_cli
 from bot.errors import WallsideError
 
 app = typer.Typer(
@@ -16,6 +17,9 @@ app = typer.Typer(
     add_completion=False,
     pretty_exceptions_enable=False,
 )
+
+app.add_typer(care_cli.team)
+app.command()(care_cli.audit)
 
 RESULTS = Path("wallside-results")
 

@@ -73,7 +73,7 @@ from bot.engine.state import (
     Planning,
     Resting,
 )
-from bot.engine.team import RepeatAsked, ResultSeen, TeamWrote
+from bot.engine.team import CODE, RepeatAsked, ResultSeen, TeamWrote
 from bot.engine.turn import Transition, Turn
 
 
@@ -169,6 +169,9 @@ def _opened(turn: Turn, code: str | None) -> None:
     if code is not None and linking.code_in(code) is not None:
         turn.say(part("link.unknown"))
         return
+    if code == CODE and not _is_strangers(turn.conversation):
+        turn.say(part("team.code-not-here"))
+        return
     if code is not None and turn.conversation.profile.consented_at is None:
         turn.say(part("invitation.unknown"))
     match turn.stage:
@@ -177,6 +180,12 @@ def _opened(turn: Turn, code: str | None) -> None:
         case _:
             if not accompanying.ask_again(turn):
                 orientation.orient(turn)
+
+
+def _is_strangers(conversation: Conversation) -> bool:
+    """Whether a chat is of somebody who has agreed to nothing yet, for themselves or for others."""
+    profile = conversation.profile
+    return profile.consented_at is None and not profile.accompanies
 
 
 def _deadline_reached(turn: Turn) -> None:

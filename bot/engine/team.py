@@ -7,6 +7,10 @@ Effects that go to the team are `Submit` and `TakeBack`; who of the team is told
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
+from typing import Final
+
+CODE: Final = "team-"
+"""How the code begins by which somebody joins the team; no other code begins so."""
 
 
 class Outlook(StrEnum):

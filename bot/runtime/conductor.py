@@ -11,7 +11,6 @@ from bot.care.roles import Role
 from bot.care.rules import CareRules
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
-from bot.engine.dialogues.linking import code_in
 from bot.engine.effects import Effect, OfferLink
 from bot.engine.events import (
     Cleared,
@@ -19,20 +18,17 @@ from bot.engine.events import (
     DeliveryFailed,
     Event,
     Failure,
-    Invited,
-    Opened,
-    WordsEdited,
-    WordsGiven,
 )
 from bot.engine.letters import Agree
-from bot.engine.linked import LinkEnded, LinkOpened, WordsBeside
+from bot.engine.linked import LinkEnded
 from bot.engine.machine import advance
-from bot.engine.post import LINK, posted, tested
+from bot.engine.post import LINK, posted
 from bot.engine.state import Conversation
-from bot.protocol.released import latest
 from bot.runtime.care_ports import alarm_named
+from bot.runtime.ledger import TeamStep
 from bot.runtime.ports import Inbound, Link, Store, Stored, UnitOfWork
-from bot.runtime.team import TeamConductor, TeamStep
+from bot.runtime.team import TeamConductor
+from bot.runtime.understanding import understood
 
 LINK_LASTS: Final = timedelta(days=7)
 """How long a companion's link is good (design choice)."""
@@ -108,6 +104,8 @@ class Conductor:
         at = inbound.event.at
         with self._store.unit() as unit:
             unit.care.hold()
+            if inbound.group and not self._team.concerns(unit, inbound):
+                return Step(conversation_id="", wake_at=None, fresh=False)
             fresh = unit.claim(inbound.key, at)
             unit.hold(inbound.address)
             if fresh and (step := self._team.handle(unit, inbound)) is not None:
@@ -124,7 +122,7 @@ class Conductor:
                 )
             if (step := self._team.join(unit, inbound, stored)) is not None:
                 return self._team_stepped(unit, step)
-            return self._advance(unit, stored, self._understood(unit, inbound, stored))
+            return self._advance(unit, stored, understood(unit, inbound, stored))
 
     def _team_stepped(self, unit: UnitOfWork, step: TeamStep) -> Step:
         """Carry what a step of the team leads to in people's conversations."""
@@ -141,54 +139,11 @@ class Conductor:
             others=tuple(woken.items()),
         )
 
-    def _understood(self, unit: UnitOfWork, inbound: Inbound, stored: Stored) -> Event:
-        """Return what an arrival means, with what only the store knows: codes, others' tests."""
-        event = inbound.event
-        match event:
-            case Opened(at=at, code=str(said)) | WordsGiven(at=at, text=said) if code := code_in(
-                said
-            ):
-                link = unit.open_link(code, at, stored.conversation.id)
-                return event if link is None else LinkOpened(at=at, of=link.of, share=link.share)
-            case WordsGiven() | WordsEdited() if others := self._beside(unit, stored):
-                return WordsBeside(
-                    at=event.at,
-                    text=event.text,
-                    source=event.source,
-                    under_way=others,
-                    edited=isinstance(event, WordsEdited),
-                )
-            case _:
-                return self._invited(unit, inbound, stored.conversation)
-
-    def _beside(self, unit: UnitOfWork, stored: Stored) -> tuple[str, ...]:
-        """Return whose tests are under way that somebody stands by for, who does none now."""
-        if tested(stored.conversation):
-            return ()
-        people = [p.id for p in stored.conversation.profile.accompanies]
-        loaded = [unit.load_by_id(person) for person in people]
-        return tuple(o.conversation.id for o in loaded if o and tested(o.conversation))
-
-    def _invited(self, unit: UnitOfWork, inbound: Inbound, before: Conversation) -> Event:
-        """Turn an invitation's code, carried by a link or typed, into what it means."""
-        match inbound.event:
-            case Opened(at=at, code=str(code)):
-                pass
-            case WordsGiven(at=at, text=text) if before.profile.reference is None:
-                code = text.strip()
-            case event:
-                return event
-        invitation = unit.invitation(code, at, inbound.address)
-        if invitation is None:
-            return inbound.event
-        protocol = latest(invitation.protocol) if invitation.protocol else None
-        return Invited(at=at, reference=invitation.reference, protocol=protocol)
-
     def admit(self, role: Role, label: str, at: datetime) -> str:
         """Make a code by which somebody joins the team, as the operator, and return it."""
         with self._store.unit() as unit:
             unit.care.hold()
-            return self._team.admit(unit, role, label, at=at)
+            return self._team.admit(unit, role, label, at)
 
     def remove(self, member: int, at: datetime) -> Step | None:
         """Take somebody out of the team, as the operator; `None` if there is no such member.

@@ -76,7 +76,7 @@ class Bubble:
 
     Attributes:
         text: The words; the caption, when there is an attachment.
-        rows: Rows of buttons: label and token.
+        rows: Rows of buttons: label and token; a token that is an address opens it.
         attachment: A file or picture.
     """
 

@@ -4,81 +4,38 @@ What a command leads to is decided in `bot.care`; here facts are loaded, message
 and codes are made and held against their digests. Everything is in the unit of work of the event.
 """
 
-import hashlib
-import hmac
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
 from typing import Final
 
 from bot.care import admitting, arrivals
 from bot.care.commands import (
-    ClearPerson,
-    Close,
     Command,
-    HandOver,
-    Leave,
-    LetGo,
-    OpenItem,
     Other,
-    RemoveMember,
     SeeInbox,
-    TakeItem,
     opened,
     tapped,
     typed,
 )
 from bot.care.desk import advance
 from bot.care.items import Item
-from bot.care.member import Member, Ticket, asked_about
+from bot.care.member import Member
 from bot.care.roles import Role
 from bot.care.rules import CareRules
-from bot.care.step import ITSELF, OPERATOR, Audit, CareStep, Did, Facts
+from bot.care.step import ITSELF, OPERATOR, Audit, CareStep, Did
 from bot.care.triage import of_notice, of_record
 from bot.engine.effects import Effect, Forget, Notice, Tell
 from bot.engine.events import ChoiceTapped, Event, Opened, WordsGiven
 from bot.engine.profile import Profile
 from bot.engine.state import Conversation
 from bot.engine.team import Submit, TakeBack
+from bot.runtime.admission import Admission, team_code_in
 from bot.runtime.care_ports import name_of_alarm
-from bot.runtime.mailing import Mailing
+from bot.runtime.ledger import Ledger, TeamStep
 from bot.runtime.ports import Inbound, Stored, UnitOfWork
 
-CODE: Final = "team-"
-"""How the code begins by which somebody joins the team."""
-
 _LONGEST_CODE: Final = 64
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TeamStep:
-    """What a step on the team's side came to.
-
-    Attributes:
-        conversation_id: The member's.
-        letters: What happens in the conversations of people, each by its id.
-        wakes: Alarms that are to ring, by their names; `None` for one that rings no more.
-    """
-
-    conversation_id: str
-    letters: tuple[tuple[str, Event], ...] = ()
-    wakes: tuple[tuple[str, datetime | None], ...] = ()
-
-
-def digest_of(code: str) -> str:
-    """Return what is kept of a team code."""
-    return hashlib.sha256(code.encode()).hexdigest()
-
-
-def code_in(event: Event) -> str | None:
-    """Return the team code that somebody's link carried or that they typed, if they did."""
-    match event:
-        case Opened(code=str(code)) if code.startswith(CODE):
-            return code[:_LONGEST_CODE]
-        case WordsGiven(text=text) if text.strip().startswith(CODE):
-            return text.strip()[:_LONGEST_CODE]
-        case _:
-            return None
 
 
 class TeamConductor:
@@ -98,11 +55,22 @@ class TeamConductor:
             new_code: Makes the part of a code that cannot be guessed.
             link_for: Returns the link that carries a code, for the channel of an address.
         """
-        self._rules = rules
-        self._new_code = new_code
-        self._link_for = link_for
+        self._admission = Admission(rules, new_code)
+        self._ledger = Ledger(rules, self._admission, link_for)
 
     # -- what members do
+
+    def concerns(self, unit: UnitOfWork, inbound: Inbound) -> bool:
+        """Whether what came from a group concerns us: a room of the team, or one that joins.
+
+        Of any other group nothing is kept but that a code of it was wrong.
+        """
+        if unit.care.member(inbound.address) is not None:
+            return True
+        code = team_code_in(inbound.event)
+        if code is None:
+            return False
+        return self._admission.ticket(unit, inbound.address, code, inbound.event.at) is not None
 
     def handle(self, unit: UnitOfWork, inbound: Inbound) -> TeamStep | None:
         """Take what a member did; `None` where no member did it."""
@@ -110,22 +78,22 @@ class TeamConductor:
         if member is None:
             return None
         at = inbound.event.at
-        code = code_in(inbound.event)
+        code = team_code_in(inbound.event)
         if code is not None:
             return self._joins_anew(unit, member, inbound, code)
         command = _command(inbound.event)
-        facts = self._facts(unit, member, command, at)
-        return self._put_down(unit, member.id, advance(member, command, facts), at)
+        facts = self._ledger.facts(unit, member, command, at)
+        return self._ledger.put_down(unit, member.id, advance(member, command, facts), at)
 
     def join(self, unit: UnitOfWork, inbound: Inbound, stored: Stored) -> TeamStep | None:
         """Let somebody into the team whose code is good; `None` for any other, whoever says it.
 
         A chat in which somebody does tests, or stands by for somebody, does not become the team's.
         """
-        code, at = code_in(inbound.event), inbound.event.at
+        code, at = team_code_in(inbound.event), inbound.event.at
         if code is None:
             return None
-        ticket = self._ticket(unit, inbound.address, code, at)
+        ticket = self._admission.ticket(unit, inbound.address, code, at)
         if ticket is None or not _is_nobodys(stored.conversation):
             return None
         unit.care.use_ticket(ticket.digest, at)
@@ -143,38 +111,22 @@ class TeamConductor:
                 room=inbound.group,
             )
         )
-        return self._put_down(unit, member.id, admitting.joined(member), at)
+        return self._ledger.put_down(unit, member.id, admitting.joined(member), at)
 
     def _joins_anew(
         self, unit: UnitOfWork, member: Member, inbound: Inbound, code: str
     ) -> TeamStep:
         """Let a member take another role by a good code; another one shows what waits."""
         at = inbound.event.at
-        ticket = self._ticket(unit, inbound.address, code, at)
+        ticket = self._admission.ticket(unit, inbound.address, code, at)
         if ticket is None:
-            facts = self._facts(unit, member, SeeInbox(), at)
+            facts = self._ledger.facts(unit, member, SeeInbox(), at)
             step = advance(member, SeeInbox(), facts)
         else:
             unit.care.use_ticket(ticket.digest, at)
             member = replace(member, role=ticket.role, label=ticket.label, asked=None)
             step = replace(admitting.joined(member), members=(member,))
-        return self._put_down(unit, member.id, step, at)
-
-    def _ticket(self, unit: UnitOfWork, address: str, code: str, at: datetime) -> Ticket | None:
-        """Return what a code stands for, compared in constant time; wrong ones are counted."""
-        rules, care = self._rules, unit.care
-        since = at - rules.wrong_codes_within
-        wrong = care.wrong_codes(address, since)
-        digest, found = digest_of(code), None
-        for ticket in care.tickets(at):
-            if hmac.compare_digest(ticket.digest, digest):
-                found = ticket
-        if wrong < rules.wrong_codes and found is not None:
-            return found
-        care.note_wrong_code(address, at, since)
-        if wrong + 1 == rules.wrong_codes:
-            care.note((Audit(who=ITSELF, did=Did.WRONG_CODES),), at)
-        return None
+        return self._ledger.put_down(unit, member.id, step, at)
 
     # -- what concerns the team
 
@@ -207,8 +159,8 @@ class TeamConductor:
         item = self._open(unit, person, test) or unit.care.add_item(
             arrivals.new_item(person, test, triage, at)
         )
-        step = arrivals.submitted(item, triage, self._team(unit, at))
-        return self._put_down(unit, person.id, step, at).wakes
+        step = arrivals.submitted(item, triage, self._ledger.team(unit, at))
+        return self._ledger.put_down(unit, person.id, step, at).wakes
 
     def _told(
         self, unit: UnitOfWork, person: Conversation, notice: Notice, at: datetime
@@ -219,8 +171,8 @@ class TeamConductor:
         item = self._open(unit, person, person.tests) or unit.care.add_item(
             arrivals.new_item(person, person.tests, triage, at)
         )
-        step = arrivals.alarmed(item, triage, self._team(unit, at))
-        return self._put_down(unit, person.id, step, at).wakes
+        step = arrivals.alarmed(item, triage, self._ledger.team(unit, at))
+        return self._ledger.put_down(unit, person.id, step, at).wakes
 
     def _open(self, unit: UnitOfWork, person: Conversation, test: int) -> Item | None:
         items = unit.care.items_of(person.id)
@@ -229,17 +181,17 @@ class TeamConductor:
     def _taken_back(
         self, unit: UnitOfWork, person: str, at: datetime
     ) -> tuple[tuple[str, datetime | None], ...]:
-        facts, step = self._team(unit, at), CareStep()
+        facts, step = self._ledger.team(unit, at), CareStep()
         for item in unit.care.items_of(person):
             if item.shared:
                 step = step.and_then(arrivals.taken_back(item, facts))
-        return self._put_down(unit, person, step, at).wakes
+        return self._ledger.put_down(unit, person, step, at).wakes
 
     def _forgotten(
         self, unit: UnitOfWork, person: str, at: datetime
     ) -> tuple[tuple[str, datetime | None], ...]:
         """Somebody has had all of theirs deleted: nothing of it stays in the inbox."""
-        facts, items = self._team(unit, at), unit.care.items_of(person)
+        facts, items = self._ledger.team(unit, at), unit.care.items_of(person)
         if not items:
             return ()
         step = CareStep()
@@ -247,7 +199,7 @@ class TeamConductor:
             bare = replace(item, alarmed_at=None)
             step = step.and_then(arrivals.taken_back(bare, facts))
         forgotten = Audit(who=ITSELF, did=Did.PERSON_FORGOTTEN, person=person)
-        self._put_down(unit, person, replace(step, audits=(forgotten,)), at)
+        self._ledger.put_down(unit, person, replace(step, audits=(forgotten,)), at)
         unit.care.forget_items(person)
         return tuple((name_of_alarm(item.number), None) for item in items)
 
@@ -260,8 +212,8 @@ class TeamConductor:
             return TeamStep(
                 conversation_id=item.person, wakes=((name_of_alarm(number), item.wake_at),)
             )
-        step = arrivals.climbed(item, self._team(unit, at))
-        return self._put_down(unit, item.person, step, at)
+        step = arrivals.climbed(item, self._ledger.team(unit, at))
+        return self._ledger.put_down(unit, item.person, step, at)
 
     def failed(
         self, unit: UnitOfWork, conversation_id: str, number: int, at: datetime
@@ -274,109 +226,24 @@ class TeamConductor:
         step = CareStep()
         for item in lost:
             if item.alarming:
-                facts = self._team(unit, at)
+                facts = self._ledger.team(unit, at)
                 step = step.and_then(arrivals.unreached(item, member, facts))
-        return self._put_down(unit, conversation_id, step, at)
+        return self._ledger.put_down(unit, conversation_id, step, at)
 
     # -- what the operator does
 
-    def admit(
-        self,
-        unit: UnitOfWork,
-        role: Role,
-        label: str,
-        *,
-        at: datetime,
-        by: int | None = None,
-    ) -> str:
+    def admit(self, unit: UnitOfWork, role: Role, label: str, at: datetime) -> str:
         """Make a code for somebody new and return it; only its digest is kept."""
-        code = CODE + self._new_code()
-        unit.care.add_ticket(
-            admitting.ticket(digest_of(code), role, label, rules=self._rules, at=at, made_by=by)
-        )
-        if by is None:
-            made = Audit(who=OPERATOR, did=Did.MADE_CODE, detail=str(role))
-            unit.care.note((made,), at)
-        return code
+        return self._admission.admit(unit, role, label, at=at)
 
     def remove(self, unit: UnitOfWork, number: int, at: datetime) -> TeamStep | None:
         """Take somebody out of the team, as the operator; `None` if there is no such member."""
-        facts = replace(self._team(unit, at), items=unit.care.open_items())
+        facts = replace(self._ledger.team(unit, at), items=unit.care.open_items())
         gone = next((m for m in facts.members if m.number == number), None)
         if gone is None:
             return None
         step = admitting.going(gone, OPERATOR, Did.REMOVED_MEMBER, facts)
-        return self._put_down(unit, gone.id, step, at)
-
-    # -- facts in, steps down
-
-    def _team(self, unit: UnitOfWork, at: datetime) -> Facts:
-        return Facts(rules=self._rules, at=at, members=unit.care.members())
-
-    def _facts(self, unit: UnitOfWork, member: Member, command: Command, at: datetime) -> Facts:
-        """Load what a command needs, and no more."""
-        care, facts = unit.care, self._team(unit, at)
-        match command:
-            case SeeInbox() | RemoveMember() | Leave():
-                return replace(facts, items=care.open_items())
-            case OpenItem(item=number):
-                item = care.item(number)
-                shared = item is not None and item.shared
-                record = care.result(item.person, item.test) if item and shared else None
-                return replace(facts, item=item, record=record)
-            case (
-                TakeItem(item=number)
-                | LetGo(item=number)
-                | HandOver(item=number)
-                | Close(item=number)
-            ):
-                return replace(facts, item=care.item(number))
-            case ClearPerson(reference=reference):
-                found = care.person(reference)
-                stored = None if found is None else unit.load_by_id(found)
-                return replace(facts, person=None if stored is None else stored.conversation)
-            case Other() if (asked := asked_about(member)) is not None:
-                return replace(facts, item=care.item(asked))
-            case _:
-                return facts
-
-    def _put_down(
-        self, unit: UnitOfWork, conversation_id: str, step: CareStep, at: datetime
-    ) -> TeamStep:
-        """Put down all that a step leads to.
-
-        Raises:
-            ConflictError: Another writer was faster.
-        """
-        mailing = Mailing(unit, unit.care.members(), self._link_for)
-        for member in step.members:
-            unit.care.save_member(member)
-            if member.removed_at is not None:
-                unit.care.silence(member.id, at)
-        items = {item.number: item for item in step.items}
-        for number in {m.item for m in step.messages if m.item is not None} - items.keys():
-            found = unit.care.item(number)
-            if found is not None:
-                items[number] = found
-        for wanted in step.tickets:
-            code = self.admit(unit, wanted.role, wanted.label, at=at, by=wanted.to)
-            address = mailing.address(wanted.to) or ""
-            mailing.post(admitting.code_made(wanted, self._link_for(address, code)), items)
-        for spoken in step.spoken:
-            mailing.speak(spoken)
-        for item in step.withdrawn:
-            mailing.take_back(item)
-        for message in step.messages:
-            mailing.post(message, items)
-        mailing.put_down(at)
-        for item in items.values():
-            unit.care.save_item(item)
-        unit.care.note(step.audits, at)
-        return TeamStep(
-            conversation_id=conversation_id,
-            letters=step.letters,
-            wakes=tuple((name_of_alarm(item.number), item.wake_at) for item in items.values()),
-        )
+        return self._ledger.put_down(unit, gone.id, step, at)
 
 
 def _command(event: Event) -> Command:

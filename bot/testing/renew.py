@@ -7,7 +7,8 @@ from bot.reports.presenting import present
 from bot.resources import shipped
 from bot.store import open_store
 from bot.testing.player import Player
-from bot.testing.script import read_script, write_script
+from bot.testing.script import read_script
+from bot.testing.writing import write_script
 
 
 def played(path: Path) -> str:

@@ -67,5 +67,9 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "team.repeat": N_(
         "Your care team asks you to do the test once more. Tap the button to choose a time."
     ),
+    "team.code-not-here": N_(
+        "I cannot use that code in this chat. A code for a care team works once, for a short time, "
+        "in a chat that is used for nothing else."
+    ),
     "team.words": N_("From your care team: {words}"),
 }
