@@ -9,8 +9,9 @@ from bot.care.ladder import Reach
 from bot.care.member import Member
 from bot.care.sayings import brief, to_others
 from bot.care.step import ITSELF, Audit, CareStep, Did, Facts, Message
-from bot.care.triage import Priority, Triage
+from bot.care.triage import Cause, Priority, Triage
 from bot.engine.buttons import part
+from bot.engine.effects import Urgency
 from bot.engine.state import Conversation
 
 
@@ -59,31 +60,42 @@ def alarmed(item: Item, triage: Triage, facts: Facts) -> CareStep:
         item = graver(item, triage)
         told = tuple(brief(item, m, facts) for m in facts.members)
         return CareStep(messages=told, items=(item,), audits=(audit,))
-    raised = ladder.begin(item, triage.cause, facts.at)
-    if raised.taken_by is not None:
-        # Somebody has it: they are told, and the ladder waits for them as for those on duty.
-        holder = tuple(m for m in facts.members if m.number == raised.taken_by)
-        raised = replace(raised, taken_by=None, taken_at=None)
-        following = climbed(raised, facts, also=holder)
-    else:
-        following = climbed(raised, facts)
+    if item.alarmed_at is not None or item.taken_by is not None:
+        return _alarmed_again(item, triage.cause, facts, audit)
+    following = climbed(ladder.begin(item, triage.cause, facts.at), facts)
     return replace(following, audits=(audit, *following.audits))
 
 
-def climbed(item: Item, facts: Facts, *, also: tuple[Member, ...] = ()) -> CareStep:
-    """An alarm that nobody has taken goes one rung further."""
-    item, reach, told = ladder.climb(item, facts.members, facts.rules, facts.at)
-    told = (*told, *(m for m in also if m not in told))
-    audits = [
-        Audit(
-            who=ITSELF,
-            did=Did.ALARM_SENT,
-            person=item.person,
-            item=item.number,
-            detail=f"{reach}: {m.number}",
-        )
-        for m in told
+def _alarmed_again(item: Item, cause: Cause, facts: Facts, audit: Audit) -> CareStep:
+    """One more thing has gone wrong: whoever has it, or was told so far, hears of it now.
+
+    The ladder goes on where it is. Words of an emergency stay the reason, whatever comes after.
+    """
+    kept = item.cause if item.cause is Cause.EMERGENCY else cause
+    first_time = item.alarmed_at is None
+    item = replace(
+        item,
+        priority=Priority.ALARM,
+        cause=kept,
+        alarmed_at=facts.at if first_time else item.alarmed_at,
+    )
+    told = [
+        m
+        for m in facts.members
+        if m.number == item.taken_by
+        or m.on_duty
+        or (item.taken_by is None and item.told_to(m.number) is not None)
     ]
+    more = part(f"care.alarm.more.{cause}")
+    messages = tuple(replace(brief(item, m, facts, more), urgency=Urgency.SAFETY) for m in told)
+    sent = tuple(_sent(item, "more", m) for m in told)
+    return CareStep(messages=messages, items=(item,), audits=(audit, *sent))
+
+
+def climbed(item: Item, facts: Facts, *, but: int | None = None) -> CareStep:
+    """An alarm that nobody has taken goes one rung further; `but` is who cannot be reached."""
+    item, reach, told = ladder.climb(item, facts.members, facts.rules, facts.at, but=but)
+    audits = [_sent(item, reach, m) for m in told]
     if reach in (Reach.AGAIN, Reach.OVER):
         audits.insert(
             0,
@@ -91,6 +103,16 @@ def climbed(item: Item, facts: Facts, *, also: tuple[Member, ...] = ()) -> CareS
         )
     messages = [brief(item, m, facts, part(f"care.alarm.{reach}")) for m in told]
     return CareStep(messages=tuple(messages), items=(item,), audits=tuple(audits))
+
+
+def _sent(item: Item, how: str, to: Member) -> Audit:
+    return Audit(
+        who=ITSELF,
+        did=Did.ALARM_SENT,
+        person=item.person,
+        item=item.number,
+        detail=f"{how}: {to.number}",
+    )
 
 
 def unreached(item: Item, member: Member, facts: Facts) -> CareStep:
@@ -102,8 +124,7 @@ def unreached(item: Item, member: Member, facts: Facts) -> CareStep:
         item=item.number,
         detail=str(member.number),
     )
-    others = replace(facts, members=tuple(m for m in facts.members if m.number != member.number))
-    following = climbed(item, others)
+    following = climbed(item, facts, but=member.number)
     return replace(following, audits=(audit, *following.audits))
 
 

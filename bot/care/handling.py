@@ -77,6 +77,9 @@ def give_back(member: Member, facts: Facts) -> CareStep:
 def give(member: Member, to: int | None, facts: Facts) -> CareStep:
     """Let a member give an item to another one, who is told."""
     item = _item(facts)
+    held = hand_over(item, member.number, member.number, facts.at)
+    if isinstance(held, Refusal):
+        return _changed(member, held, Did.HANDED_OVER_ITEM, facts)
     others = tuple(m for m in facts.members if not m.room and m.number != member.number)
     if to is None or not any(m.number == to for m in others):
         key = "care.hand-over.to-whom" if others else "care.hand-over.nobody"

@@ -33,7 +33,12 @@ def begin(item: Item, cause: Cause, at: datetime) -> Item:
 
 
 def climb(
-    item: Item, members: tuple[Member, ...], rules: CareRules, at: datetime
+    item: Item,
+    members: tuple[Member, ...],
+    rules: CareRules,
+    at: datetime,
+    *,
+    but: int | None = None,
 ) -> tuple[Item, Reach, tuple[Member, ...]]:
     """Take the next rung that reaches anybody.
 
@@ -42,13 +47,15 @@ def climb(
         members: The team as it stands, rooms included, in the order in which they joined.
         rules: What the clinic has set.
         at: Now.
+        but: A member who cannot be reached.
 
     Returns:
         The item with when it goes on, how far it has gone, and who is told now.
     """
     rung = item.rung
     while True:
-        reach, told = _reached(rung, members, rules)
+        reach, reached = _reached(rung, members, rules)
+        told = tuple(m for m in reached if m.number != but)
         rung += 1
         if told or reach in (Reach.AGAIN, Reach.OVER):
             break

@@ -1,4 +1,4 @@
-"""Facts in, steps down: what a command needs from the store, and all that follows put down in it."""
+"""Facts in, steps down: what a command needs from the store, and all that follows kept there."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -55,6 +55,7 @@ class Ledger:
         self._link_for = link_for
 
     def team(self, unit: UnitOfWork, at: datetime) -> Facts:
+        """Return the team as it stands."""
         return Facts(rules=self._rules, at=at, members=unit.care.members())
 
     def facts(self, unit: UnitOfWork, member: Member, command: Command, at: datetime) -> Facts:

@@ -53,6 +53,11 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.alarm.again": N_(
         "Alarm: still nobody has taken it. Please call the person, then take it."
     ),
+    "care.alarm.more.emergency": N_("Now there are words of an emergency. Please call the person."),
+    "care.alarm.more.silence": N_("The person still does not answer. Please call them."),
+    "care.alarm.more.stop": N_("The person has stopped another test. Please call them."),
+    "care.alarm.more.near-faint": N_("The person now feels close to fainting. Please call them."),
+    "care.alarm.more.worse": N_("The person now feels worse. Please call them."),
     # the inbox
     "care.inbox": NP_("{count} waits for you:", "{count} wait for you:"),
     "care.inbox.empty": N_("Nothing waits in the inbox."),

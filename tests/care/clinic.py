@@ -1,6 +1,10 @@
 """Patients and a care team, each in their own chat, through the real conductor and store."""
 
+from dataclasses import replace
 from datetime import timedelta
+from functools import cache
+
+from sqlalchemy import func, select
 
 from bot.care.items import Item, in_order
 from bot.care.member import Member
@@ -8,10 +12,39 @@ from bot.care.roles import Role
 from bot.care.rules import CareRules
 from bot.care.step import Audit
 from bot.engine.context import Context, Opening
+from bot.engine.deadlines import next_deadline
+from bot.engine.events import ChoiceTapped, Opened
 from bot.runtime.conductor import Conductor
+from bot.runtime.ports import Invitation
 from bot.store.sql import SqlStore
+from bot.store.statements import CONVERSATION, OUTBOX, WAITING
+from bot.testing.playbook import Playbook
 from bot.texts import language_for
 from tests.companions.people import Person, Town
+
+
+@cache
+def enrolled(context: Context) -> Playbook:
+    """Return somebody who has answered all that is asked before a first booking."""
+    return Playbook(context).enrols()
+
+
+@cache
+def standing(context: Context) -> Playbook:
+    """Return somebody who stands in their first test."""
+    book = Playbook(context).enrols().taps("now").taps("done").taps("go").taps("there")
+    book.waits(minutes=5).types("120/76 70").taps("there")
+    return book.waits(minutes=5).types("118/76 74").taps("there").waits(minutes=1)
+
+
+@cache
+def nearly_done(context: Context) -> Playbook:
+    """Return somebody whose last standing reading was just asked for."""
+    book = Playbook(context).enrols().taps("now").taps("done").taps("go").taps("there")
+    book.waits(minutes=5).types("120/76 70").taps("there")
+    book.waits(minutes=5).types("118/76 74").taps("there")
+    return book.waits(minutes=5).types("116/74 78").waits(minutes=5)
+
 
 RULES = CareRules(answer_within=timedelta(minutes=5), reminders=1, free_text=True)
 
@@ -20,16 +53,19 @@ class Clinic(Town):
     """A town with a care team: the full opening, and results that can be sent.
 
     Attributes:
-        rules: What the clinic has set.
+        rules: What the clinic has set for its team.
+        context: What it has set for its patients.
     """
 
     def __init__(self, store: SqlStore, rules: CareRules = RULES, *, team: bool = True) -> None:
         super().__init__(store, Opening.FULL)
+        self._held = False
         self.rules = rules
         self.asks(Context(opening=Opening.FULL, team=team))
 
     def asks(self, context: Context) -> None:
         """Let the clinic set something else."""
+        self.context = context
         self.conductor = Conductor(
             self.store,
             context,
@@ -38,6 +74,12 @@ class Clinic(Town):
             new_code=lambda: f"{next(self._codes):032}",
             rules=self.rules,
         )
+
+    def allows(self, *, free_text: bool | None = None, team: bool = True) -> None:
+        """Let the clinic set something else for its team."""
+        if free_text is not None:
+            self.rules = replace(self.rules, free_text=free_text)
+        self.asks(replace(self.context, team=team))
 
     def code(self, role: Role = Role.COORDINATOR, label: str = "Marta") -> str:
         """Return a code that the operator has made."""
@@ -49,34 +91,39 @@ class Clinic(Town):
         person.new()
         return person
 
-    def patient(self, name: str, language: str = "en") -> Person:
-        """Let somebody enrol and book nothing; they have agreed that the team hears alarms."""
-        person = self.person(name, language).opens().taps("yes").taps("20-and-over")
-        person.types("Madrid").taps("done").taps("done").taps("upper-arm").taps("cuff")
-        person.types("124/76 72")
-        person.new()
+    def patient(self, name: str, language: str = "en", **profile: object) -> Person:
+        """Let somebody be here who has enrolled, agreed to the team, and books nothing yet."""
+        return self._arrived(name, language, enrolled(self.context), profile)
+
+    def standing(self, name: str, language: str = "en", **profile: object) -> Person:
+        """Let somebody be here who stands in their first test with the clock running."""
+        return self._arrived(name, language, standing(self.context), profile)
+
+    def measured(
+        self, name: str, last: str = "98/62 90", language: str = "en", **profile: object
+    ) -> Person:
+        """Let somebody finish their first test with a last standing reading."""
+        book = nearly_done(self.context)
+        return self._arrived(name, language, book, profile).types(last)
+
+    def _arrived(
+        self, name: str, language: str, book: Playbook, profile: dict[str, object]
+    ) -> Person:
+        """Put somebody's conversation down as it stands, as if it had come so far here."""
+        person = self.person(name, language)
+        self.now = max(self.now, book.now)
+        known = replace(book.conversation.profile, **profile)  # type: ignore[arg-type]
+        here = replace(book.conversation, id=f"{name:0<12}", locale=language, profile=known)
+        with self.store.unit() as unit:
+            blank = unit.add(replace(book.beginning, id=here.id), person.address, self.now)
+            unit.save(
+                blank,
+                here,
+                event=Opened(at=self.now),
+                effects=(),
+                wake_at=next_deadline(self.context, here),
+            )
         return person
-
-    def begins(self, person: Person) -> None:
-        """Take a person from choosing a day to lying with the clock running."""
-        person.taps("now").taps("done").taps("go").taps("there")
-
-    def stands(self, person: Person) -> None:
-        """Take a person on to standing with the clock running."""
-        self.begins(person)
-        self.waits(5)
-        person.types("120/76 70").taps("there")
-        self.waits(5)
-        person.types("118/76 74").taps("there")
-
-    def tests(self, person: Person, *standing: str) -> None:
-        """Take a person through a whole first test of four readings."""
-        self.stands(person)
-        for reading in standing or ("118/76 76", "118/76 78"):
-            self.waits(2)
-            person.taps("fine")
-            self.waits(3)
-            person.types(reading)
 
     def inbox(self) -> tuple[Item, ...]:
         """Return what waits, in the order in which the team sees it."""
@@ -107,3 +154,46 @@ class Clinic(Town):
     def did(self) -> list[str]:
         """Return what was done, as the audit log has it."""
         return [audit.did.value for audit in self.log()]
+
+    # -- messages that wait
+
+    def hold(self) -> None:
+        """Let messages wait from now on, as if no network were there."""
+        self._held = True
+
+    def release(self) -> None:
+        """Deliver what waits, and all that comes."""
+        self._held = False
+        self.deliver()
+
+    def deliver(self) -> None:
+        """Deliver all that waits, unless it is held."""
+        if not self._held:
+            super().deliver()
+
+    def waiting_for(self, person: Person) -> int:
+        """Return how many messages wait for somebody."""
+        with self.store.engine.begin() as connection:
+            return connection.execute(
+                select(func.count())
+                .select_from(OUTBOX.join(CONVERSATION))
+                .where(CONVERSATION.c.address == person.address, OUTBOX.c.fate == WAITING)
+            ).scalar_one()
+
+    def taps_unseen(self, person: Person, token: str) -> None:
+        """Let somebody tap a button whose message they have on another device."""
+        self.arrives(person.address, ChoiceTapped(at=self.now, token=token), "en")
+
+    def knows(self, person: Person, reference: str) -> None:
+        """Let the clinic have a reference of its own for somebody."""
+        invitation = Invitation(
+            code=f"code-{reference}",
+            reference=reference,
+            protocol=None,
+            language=None,
+            made_at=self.now,
+            expires_at=self.now + timedelta(days=1),
+        )
+        self.store.invite(invitation)
+        with self.store.unit() as unit:
+            unit.invitation(invitation.code, self.now, person.address)
