@@ -92,6 +92,19 @@ def _alarmed_again(item: Item, cause: Cause, facts: Facts, audit: Audit) -> Care
     return CareStep(messages=messages, items=(item,), audits=(audit, *sent))
 
 
+def eased(item: Item, facts: Facts) -> CareStep:
+    """The person feels better: whoever has it, or was told, hears so; the alarm stays open."""
+    told = [
+        m
+        for m in facts.members
+        if m.number == item.taken_by
+        or (item.taken_by is None and item.told_to(m.number) is not None)
+    ]
+    better = part("care.alarm.better")
+    messages = tuple(replace(brief(item, m, facts, better), urgency=Urgency.REPLY) for m in told)
+    return CareStep(messages=messages, items=(item,))
+
+
 def climbed(item: Item, facts: Facts, *, but: int | None = None) -> CareStep:
     """An alarm that nobody has taken goes one rung further; `but` is who cannot be reached."""
     item, reach, told = ladder.climb(item, facts.members, facts.rules, facts.at, but=but)

@@ -5,7 +5,17 @@ from typing import Final
 
 from bot.care import ladder
 from bot.care.arrivals import climbed
-from bot.care.items import FollowUp, Item, Refusal, close, hand_over, in_order, let_go, take
+from bot.care.items import (
+    Closing,
+    FollowUp,
+    Item,
+    Refusal,
+    close,
+    hand_over,
+    in_order,
+    let_go,
+    take,
+)
 from bot.care.member import Member, asks_follow_up
 from bot.care.sayings import (
     brief,
@@ -51,14 +61,17 @@ def open_item(member: Member, facts: Facts) -> CareStep:
     item = _item(facts)
     shown = brief(item, member, facts)
     audit = _audit(member, Did.OPENED_RESULT, item, str(item.test))
+    if item.closing is Closing.TAKEN_BACK:
+        return CareStep(messages=(shown,), audits=(audit,))
     if facts.record is None or not item.shared:
         nothing = replace(shown, parts=(*shown.parts, part("care.not-sent")))
         return CareStep(messages=(nothing,), audits=(audit,))
+    head = Message(to=member.number, parts=(headline(item), part("care.papers")))
     papers = tuple(
         Paper(to=member.number, form=form, record=facts.record, item=item.number)
         for form in (Form.SUMMARY, Form.CHART, Form.PDF, Form.CSV)
     )
-    return CareStep(messages=(*papers, shown), audits=(audit,))
+    return CareStep(messages=(head, *papers, shown), audits=(audit,))
 
 
 def take_item(member: Member, facts: Facts) -> CareStep:

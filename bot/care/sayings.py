@@ -69,6 +69,8 @@ def item_rows(item: Item, member: Member) -> Rows:
     opens = opening(item, member, "button.care.open")
     if member.room:
         return ((opens,),)
+    if item.closing is Closing.TAKEN_BACK:
+        return ()
     if not item.is_open:
         return ((opens,),)
     if item.taken_by == member.number:

@@ -33,7 +33,7 @@ class TeamStep:
     """What a step on the team's side came to.
 
     Attributes:
-        conversation_id: The member's.
+        conversation_id: The member's, or the name of the alarm that rang.
         letters: What happens in the conversations of people, each by its id.
         wakes: Alarms that are to ring, by their names; `None` for one that rings no more.
     """

@@ -166,11 +166,13 @@ class TeamConductor:
         self, unit: UnitOfWork, person: Conversation, notice: Notice, at: datetime
     ) -> tuple[tuple[str, datetime | None], ...]:
         triage = of_notice(notice)
+        item = self._open(unit, person, person.tests)
+        if notice is Notice.BETTER and item is not None and item.alarmed_at is not None:
+            step = arrivals.eased(item, self._ledger.team(unit, at))
+            return self._ledger.put_down(unit, person.id, step, at).wakes
         if triage is None:
             return ()
-        item = self._open(unit, person, person.tests) or unit.care.add_item(
-            arrivals.new_item(person, person.tests, triage, at)
-        )
+        item = item or unit.care.add_item(arrivals.new_item(person, person.tests, triage, at))
         step = arrivals.alarmed(item, triage, self._ledger.team(unit, at))
         return self._ledger.put_down(unit, person.id, step, at).wakes
 
@@ -208,12 +210,11 @@ class TeamConductor:
         item = unit.care.item(number)
         if item is None:
             return None
+        name = name_of_alarm(number)
         if not item.alarming or item.wake_at is None or at < item.wake_at:
-            return TeamStep(
-                conversation_id=item.person, wakes=((name_of_alarm(number), item.wake_at),)
-            )
+            return TeamStep(conversation_id=name, wakes=((name, item.wake_at),))
         step = arrivals.climbed(item, self._ledger.team(unit, at))
-        return self._ledger.put_down(unit, item.person, step, at)
+        return self._ledger.put_down(unit, name, step, at)
 
     def failed(
         self, unit: UnitOfWork, conversation_id: str, number: int, at: datetime

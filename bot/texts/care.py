@@ -33,6 +33,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.closed": N_("Closed by {member}, {day}, {time}: {follow_up}."),
     "care.taken-back": N_("The person has taken it back. It can no longer be opened."),
     "care.not-sent": N_("The person has sent no result of this test."),
+    "care.papers": N_("This is what the person was told. The files follow."),
     "care.result-sent": N_("A result was sent."),
     "button.care.open": N_("Open"),
     "button.care.open-privately": N_("Open in private"),
@@ -58,6 +59,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.alarm.more.stop": N_("The person has stopped another test. Please call them."),
     "care.alarm.more.near-faint": N_("The person now feels close to fainting. Please call them."),
     "care.alarm.more.worse": N_("The person now feels worse. Please call them."),
+    "care.alarm.better": N_("The person says that they feel better now."),
     # the inbox
     "care.inbox": NP_("{count} waits for you:", "{count} wait for you:"),
     "care.inbox.empty": N_("Nothing waits in the inbox."),

@@ -55,8 +55,9 @@ class World:
                 stands_by = Accompanied(
                     id="stops0000000", number=1, share=Share.ALARMS, since=self.clinic.now
                 )
-                only = {"consented_at": None, "team_since": None}
-                return self.clinic.patient("who", accompanies=(stands_by,), **only)
+                return self.clinic.patient(
+                    "who", accompanies=(stands_by,), consented_at=None, team_since=None
+                )
             case Role.STRANGER:
                 return self.clinic.person("who").opens()
 
