@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import timedelta
 from functools import cache
 
-from sqlalchemy import func, select
+from sqlalchemy import func, select, update
 
 from bot.care.items import Item, in_order
 from bot.care.member import Member
@@ -13,11 +13,13 @@ from bot.care.rules import CareRules
 from bot.care.step import Audit
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
-from bot.engine.events import ChoiceTapped, Opened
+from bot.engine.effects import Outgoing
+from bot.engine.events import ChoiceTapped, Failure, Opened
 from bot.runtime.conductor import Conductor
 from bot.runtime.ports import Invitation
+from bot.store.codec import decode_outgoing
 from bot.store.sql import SqlStore
-from bot.store.statements import CONVERSATION, OUTBOX, WAITING
+from bot.store.statements import CONVERSATION, OUTBOX, SENT, WAITING
 from bot.testing.playbook import Playbook
 from bot.texts import language_for
 from tests.companions.people import Person, Town
@@ -167,9 +169,35 @@ class Clinic(Town):
         self.deliver()
 
     def deliver(self) -> None:
-        """Deliver all that waits, unless it is held."""
-        if not self._held:
-            super().deliver()
+        """Deliver all that waits, unless it is held.
+
+        All in one transaction, since these tests are about what is said and not about how it is
+        carried; what a blocked chat refuses is told to the conductor.
+        """
+        while not self._held and (rows := self._taken()):
+            for address, conversation, effect in rows:
+                person = self.people[address]
+                if person.blocked:
+                    self.conductor.delivery_failed(
+                        conversation, effect.number, Failure.REFUSED, self.now
+                    )
+                else:
+                    person.got.append(effect)
+
+    def _taken(self) -> list[tuple[str, str, Outgoing]]:
+        """Return what waits, safety first, with whom it is for; it waits no more."""
+        waits = OUTBOX.c.fate == WAITING
+        wanted = (
+            select(CONVERSATION.c.address, OUTBOX.c.conversation_id, OUTBOX.c.effect)
+            .select_from(OUTBOX.join(CONVERSATION))
+            .where(waits)
+            .order_by(OUTBOX.c.urgency != 0, OUTBOX.c.id)
+        )
+        with self.store.engine.begin() as connection:
+            rows = connection.execute(wanted).all()
+            if rows:
+                connection.execute(update(OUTBOX).where(waits).values(fate=SENT))
+        return [(row[0], row[1], decode_outgoing(row[2])) for row in rows]
 
     def waiting_for(self, person: Person) -> int:
         """Return how many messages wait for somebody."""

@@ -1,7 +1,6 @@
 """The audit log: every look and every change, nothing of readings or words, and nobody edits it."""
 
 import json
-from pathlib import Path
 
 import pytest
 from sqlalchemy.exc import DatabaseError
@@ -13,10 +12,9 @@ from tests.care.clinic import Clinic
 
 
 @pytest.fixture
-def wallside(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> CliRunner:
-    """Let commands work on the clinic's own database."""
-    monkeypatch.setenv("WALLSIDE_FOLDER", str(tmp_path))
-    monkeypatch.setenv("WALLSIDE_BOT_NAME", "harbour_street_bot")
+def wallside(operated: None) -> CliRunner:
+    """Return what runs commands on the clinic's own database."""
+    del operated
     return CliRunner()
 
 
@@ -70,7 +68,7 @@ def test_the_database_refuses_to_change_the_log(clinic: Clinic, statement: str) 
 def test_the_commands_add_list_and_remove(
     clinic: Clinic, wallside: CliRunner, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """A code with link and picture, a table, JSON for scripts, and exit codes that mean something."""
+    """A code with link and picture, a table, JSON for scripts, telling exit codes."""
     monkeypatch.setattr("bot.care_cli._now", lambda _: clinic.now)
     made = run(wallside, "team add --role clinician --label Nora")
     assert made.exit_code == 0

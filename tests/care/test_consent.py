@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from bot.care.items import Closing
 from bot.engine.effects import Hand
+from bot.engine.profile import Profile
 from tests.care.clinic import Clinic
 
 
@@ -63,7 +64,9 @@ def test_deleting_everything_empties_the_inbox(clinic: Clinic) -> None:
     assert marta.read()[-2:] == ["care.no-such-item", "care.inbox.empty"]
     with clinic.store.unit() as unit:
         assert unit.care.items_of(person) == ()
-        assert unit.load_by_id(person) is None
+        kept = unit.load_by_id(person)
+    assert kept is not None
+    assert kept.conversation.profile == Profile()
     assert "person-forgotten" in clinic.did()
 
 

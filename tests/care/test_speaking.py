@@ -87,7 +87,8 @@ def test_words_are_commands_in_both_languages(text: str, command: Command) -> No
 @pytest.mark.parametrize(
     "token",
     [
-        "", ":", "team", "team:", "team:open", "team:open:x", "team:open:-1", "team:open:9999999999",
+        "", ":", "team", "team:", "team:open", "team:open:x", "team:open:-1",
+        "team:open:9999999999",
         "team:close:1:burn", "team:give:1:2:3", "team:speak:xx", "team:leave:no", "fix:1.1",
     ],
 )  # fmt: skip
