@@ -2,82 +2,153 @@
 
 import asyncio
 import json
+import re
 import secrets
 import signal
 from collections.abc import Callable, Coroutine
-from contextlib import closing, suppress
-from datetime import UTC, datetime, timedelta
+from contextlib import AsyncExitStack, closing, suppress
+from dataclasses import asdict, replace
+from datetime import UTC, date, datetime, timedelta
+from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 from uuid import uuid4
 from zoneinfo import available_timezones
 
+import structlog
+from pydantic import SecretStr
 from rich.console import Console
+from segno import DataOverflowError
 from telegram import Bot
 
 from bot.care.roles import Role
 from bot.care.rules import CareRules
+from bot.channels.status import status_at
 from bot.channels.telegram.outbound import TelegramChannel
-from bot.channels.telegram.polling import introduce, poll, signed_in
+from bot.channels.telegram.polling import introduce, poll, signed_in, unhook
+from bot.channels.telegram.webhook import PATH as WEBHOOK_PATH
+from bot.channels.telegram.webhook import Hook, listening
 from bot.channels.terminal.chat import TerminalChannel, converse
 from bot.channels.terminal.screen import Screen
-from bot.engine.context import Context, Opening
-from bot.errors import SettingsError
-from bot.protocol.released import latest
+from bot.clinic import ClinicFile
+from bot.clinic.file import NAME as CLINIC_FILE
+from bot.engine.context import Context, Opening, written
+from bot.engine.replay import replay
+from bot.errors import SettingsError, WallsideError
+from bot.protocol.released import latest, released
+from bot.reports.handout import Handout, typeset
 from bot.reports.presenting import present
+from bot.reports.typesetting import TooLongError
 from bot.runtime.clock import FastClock, SystemClock
 from bot.runtime.conductor import Conductor, bare_code
 from bot.runtime.desk import Desk
+from bot.runtime.metrics import Pulse
 from bot.runtime.ports import Channel, Clock, Invitation, Store
-from bot.settings import Settings
+from bot.settings import Settings, place
 from bot.store import open_store
-from bot.texts import language_for
+from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, KeySource
+from bot.store.retention import Purged, purge
+from bot.store.sql import SqlStore
+from bot.texts import LANGUAGES, language_for
 
 DATABASE = "wallside.sqlite3"
 
+_OPAQUE: Final = re.compile(r"(?=.*[0-9])[A-Za-z0-9_-]{1,64}")
+"""A reference that says nothing of the person (design choice)."""
 
-def context_from(settings: Settings) -> Context:
-    """Return what the engine is told of the settings.
+_SETTLED_S: Final = 60
+"""Seconds from the start to the first look for what is too old: others are waiting then."""
+
+_DAY_S: Final = 86_400
+
+_log = structlog.get_logger("wallside.bootstrap")
+
+_NOTHING: Final = SecretStr("")
+
+
+def context_from(settings: Settings) -> Callable[[], Context]:
+    """Return what says, at each event, what the clinic has set: in its file, or the environment.
+
+    Raises:
+        SettingsError: A setting cannot be used.
+    """
+    file = clinic_of(settings)
+    said = told(settings)
+    return lambda: replace(file.now().context(), **said)
+
+
+def clinic_of(settings: Settings) -> ClinicFile:
+    """Return the clinic's file.
+
+    Raises:
+        SettingsError: It cannot be used, or one was named that is not there.
+    """
+    if settings.clinic is not None and not settings.clinic.exists():
+        raise SettingsError(f"WALLSIDE_CLINIC is {settings.clinic}, and there is no such file.")
+    return ClinicFile(settings.clinic or settings.folder / CLINIC_FILE)
+
+
+def told(settings: Settings) -> dict[str, Any]:
+    """Return what the environment says of the clinic's settings; it counts before the file.
 
     Raises:
         SettingsError: There is no such protocol.
     """
-    try:
-        return Context(
-            protocol=latest(settings.protocol),
-            opening=Opening(settings.opening),
-            invited_only=settings.invited_only,
-            medicine_plan=settings.medicine_plan or None,
-            emergency_number=settings.emergency_number or None,
-            consent_version=settings.consent_version,
-            team=settings.team,
-        )
-    except KeyError:
-        raise SettingsError(
-            f"WALLSIDE_PROTOCOL is {settings.protocol!r}; use four-readings or six-readings."
-        ) from None
+    said = settings.model_fields_set
+    found: dict[str, Any] = {
+        "invited_only": settings.invited_only,
+        "consent_version": settings.consent_version,
+        "emergency_number": settings.emergency_number or None,
+        "medicine_plan": {LANGUAGES[0]: settings.medicine_plan} if settings.medicine_plan else None,
+        "contact": {LANGUAGES[0]: settings.contact} if settings.contact else None,
+        "opening": Opening(settings.opening),
+        "team": settings.team,
+    }
+    found = {name: value for name, value in found.items() if name in said}
+    if "protocol" in said:
+        try:
+            found["protocol"] = latest(settings.protocol)
+        except KeyError:
+            raise SettingsError(
+                f"WALLSIDE_PROTOCOL is {settings.protocol!r}; use four-readings or six-readings."
+            ) from None
+    return found
 
 
-def rules_from(settings: Settings) -> CareRules:
-    """Return what the team's side is told of the settings.
+def rules_from(settings: Settings) -> Callable[[], CareRules]:
+    """Return what says, at each event, what the clinic has set for its team.
 
     Raises:
-        SettingsError: There is no such time zone.
+        SettingsError: The clinic's file cannot be used, or there is no such time zone.
     """
+    file = clinic_of(settings)
+    if "clinic_zone" not in settings.model_fields_set:
+        return lambda: file.now().rules()
     if settings.clinic_zone not in available_timezones():
         raise SettingsError(
             f"WALLSIDE_CLINIC_ZONE is {settings.clinic_zone!r}; use a name like Europe/Madrid."
         )
-    return CareRules(zone=settings.clinic_zone)
+    return lambda: replace(file.now().rules(), zone=settings.clinic_zone)
 
 
 def store_in(folder: Path) -> Store:
-    """Return the store in a data folder, which is made if need be.
+    """Return the store in a data folder, sealed with a key file beside it. Both are made.
 
     Raises:
-        SettingsError: The folder cannot be made.
+        SettingsError: The folder or the key file cannot be made or used.
         DatabaseError: The database cannot be used.
     """
+    return store_for(Settings(folder=folder, database=_NOTHING, keys=_NOTHING, key_file=None))
+
+
+def store_for(settings: Settings) -> SqlStore:
+    """Return the store that the settings name, brought to the present revision.
+
+    Raises:
+        SettingsError: The folder or the keys cannot be made or used.
+        DatabaseError: The database cannot be used.
+    """
+    folder = settings.folder
     try:
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)
     except OSError as error:
@@ -85,7 +156,38 @@ def store_in(folder: Path) -> Store:
             f"The data folder {folder} cannot be made: {error.strerror}. "
             "Set WALLSIDE_FOLDER to a folder that you may write to."
         ) from error
-    return open_store(folder / DATABASE)
+    return open_store(place_of(settings), keys_of(settings))
+
+
+def place_of(settings: Settings) -> Path | str:
+    """Return where the database is: a SQLite file, or the address of a PostgreSQL database."""
+    return settings.database.get_secret_value() or settings.folder / DATABASE
+
+
+def keys_of(settings: Settings) -> KeySource:
+    """Return where the keys come from."""
+    given = settings.keys.get_secret_value()
+    return GivenKeys(given) if given else KeyFile(settings.key_file or settings.folder / KEY_FILE)
+
+
+def purge_store(
+    store: SqlStore, settings: Settings, now: datetime, *, dry_run: bool = False
+) -> Purged:
+    """Delete what has been kept as long as the settings say.
+
+    Raises:
+        DatabaseError: The database cannot be used just now.
+        ConflictError: Somebody else was in the way.
+    """
+    days = settings.retention_days
+    kept = clinic_of(settings).now().retention.keep
+    return purge(
+        store.engine,
+        now=now,
+        keep=kept if days is None else timedelta(days=days),
+        replay=partial(replay, context_from(settings)()),
+        dry_run=dry_run,
+    )
 
 
 def clock_in(folder: Path, speed: float) -> Clock:
@@ -119,13 +221,13 @@ def desk_for(
     store: Store,
     channel: Channel,
     clock: Clock,
-    context: Context,
+    context: Context | Callable[[], Context],
     link_for: Callable[[str, str], str] = bare_code,
     *,
-    rules: CareRules | None = None,
+    rules: Callable[[], CareRules] = CareRules,
 ) -> Desk:
     """Return a desk with everything in place."""
-    conductor = conductor_for(store, context, link_for, rules)
+    conductor = conductor_for(store, context, link_for, rules=rules)
     return Desk(store=store, conductor=conductor, channel=channel, present=present, clock=clock)
 
 
@@ -133,9 +235,14 @@ def invite(settings: Settings, reference: str, protocol: str | None, days: int) 
     """Put down a new invitation and return it.
 
     Raises:
-        SettingsError: There is no such protocol.
+        SettingsError: There is no such protocol, or the reference may be a name.
         DatabaseError: The reference was invited before.
     """
+    if _OPAQUE.fullmatch(reference) is None:
+        raise SettingsError(
+            "A reference is never a name. Use letters, digits, - and _, with a digit among them "
+            "and no space, like HS-0042."
+        )
     if protocol is not None:
         context_from(settings.model_copy(update={"protocol": protocol}))
     now = datetime.now(UTC)
@@ -147,9 +254,50 @@ def invite(settings: Settings, reference: str, protocol: str | None, days: int) 
         made_at=now,
         expires_at=now + timedelta(days=days),
     )
-    with closing(store_in(settings.folder)) as store:
+    with closing(store_for(settings)) as store:
         store.invite(invitation)
     return invitation
+
+
+def write_handout(
+    settings: Settings, language: str, path: Path, link: str, until: date | None = None
+) -> None:
+    """Write the handout to print.
+
+    Args:
+        settings: The clinic's; the protocol is that of new tests.
+        language: A shipped language.
+        path: Where to.
+        link: What opens the chat; empty for the bot's own link, if its name is set.
+        until: The last day on which the link is good, if it is an invitation.
+
+    Raises:
+        SettingsError: There is no such protocol, the clinic's own words are too long for the
+            pages, or the file cannot be written.
+    """
+    context = context_from(settings)()
+    if not link and settings.bot_name:
+        link = f"https://t.me/{settings.bot_name}"
+    handout = Handout(
+        protocol=released(context.protocol),
+        lines=context.stop_lines,
+        contact=written(context.contact, language) or "",
+        emergency_number=context.emergency_number or "",
+        medicine_plan=written(context.medicine_plan, language) or "",
+        link=link,
+        until=until,
+    )
+    try:
+        path.write_bytes(typeset(handout, language, datetime.now(UTC)))
+    except (TooLongError, DataOverflowError):
+        raise SettingsError(
+            "That is too much for two pages. Make the clinic's contact, its medicine plan or the "
+            "link shorter."
+        ) from None
+    except OSError as error:
+        raise SettingsError(
+            f"{path} cannot be written: {error.strerror}. Name another file with --out."
+        ) from error
 
 
 def clear(settings: Settings, reference: str, by: str) -> None:
@@ -158,8 +306,8 @@ def clear(settings: Settings, reference: str, by: str) -> None:
     Raises:
         SettingsError: Nobody has that reference.
     """
-    with closing(store_in(settings.folder)) as store:
-        conductor = conductor_for(store, context_from(settings))
+    with closing(store_for(settings)) as store:
+        conductor = conductor_for(store, context_from(settings), rules=rules_from(settings))
         if conductor.clear(reference, by, clock_in(settings.folder, settings.speed).now()) is None:
             raise SettingsError(f"Nobody here has the reference {reference!r}.")
 
@@ -169,7 +317,7 @@ def missing(settings: Settings) -> list[tuple[str, datetime]]:
 
     People are named by the clinic's reference, or else by the number that they are told.
     """
-    with closing(store_in(settings.folder)) as store:
+    with closing(store_for(settings)) as store:
         profiles = [(c.id, c.profile) for c in store.conversations()]
     found = [
         (profile.reference or conversation_id[:8], profile.second_missing_since)
@@ -181,9 +329,10 @@ def missing(settings: Settings) -> list[tuple[str, datetime]]:
 
 def conductor_for(
     store: Store,
-    context: Context,
+    context: Context | Callable[[], Context],
     link_for: Callable[[str, str], str] = bare_code,
-    rules: CareRules | None = None,
+    *,
+    rules: Callable[[], CareRules],
 ) -> Conductor:
     """Return a conductor with everything in place."""
     return Conductor(
@@ -206,7 +355,7 @@ async def serve(settings: Settings) -> None:
     if not token:
         raise SettingsError("Set WALLSIDE_TOKEN to the token that BotFather gave you.")
     context = context_from(settings)
-    store = await asyncio.to_thread(store_in, settings.folder)
+    store = await asyncio.to_thread(store_for, settings)
     clock = clock_in(settings.folder, settings.speed)
     base = settings.bot_api.rstrip("/")
     bot = Bot(token, base_url=f"{base}/bot") if base else Bot(token)
@@ -218,24 +367,83 @@ async def serve(settings: Settings) -> None:
     rules = rules_from(settings)
     desk = desk_for(store, TelegramChannel(bot), clock, context, link_for, rules=rules)
     with closing(store):
-        await _until_asked_to_end(_serve(bot, desk, clock))
+        await _until_asked_to_end(
+            _serve(bot, desk, clock, settings, lambda: purge_store(store, settings, clock.now()))
+        )
 
 
-async def _serve(bot: Bot, desk: Desk, clock: Clock) -> None:
-    async with signed_in(bot), desk.at_work():
+async def _serve(
+    bot: Bot, desk: Desk, clock: Clock, settings: Settings, tidy: Callable[[], Purged]
+) -> None:
+    hook = _hook(settings)
+    fetched = Pulse()
+
+    async def unwell() -> list[str]:
+        silent = hook is None and not fetched.lately()
+        return [*await desk.unwell(), *(["Telegram does not answer"] if silent else [])]
+
+    async with signed_in(bot), desk.at_work(), AsyncExitStack() as open_ends:
+        if settings.status_listen:
+            host, port = place(settings.status_listen)
+            answering = status_at(host, port, unwell=unwell, figures=desk.figures)
+            await open_ends.enter_async_context(answering)
+        tidying = asyncio.create_task(_daily(tidy))
+        open_ends.callback(tidying.cancel)
         await introduce(bot)
-        await poll(bot, clock, desk.take)
+        if hook is None:
+            await unhook(bot)
+            await poll(bot, clock, desk.take, fetched.beat)
+        else:
+            await open_ends.enter_async_context(listening(bot, clock, desk.take, hook))
+            await asyncio.Event().wait()
+
+
+async def _daily(tidy: Callable[[], Purged]) -> None:
+    """Delete what has been kept long enough, soon after the start and then once a day."""
+    await asyncio.sleep(_SETTLED_S)
+    while True:
+        try:
+            purged = await asyncio.to_thread(tidy)
+            _log.info("deleted what was kept long enough", **asdict(purged))
+        except WallsideError as error:
+            _log.warning("could not delete what is old", error=type(error).__name__)
+        await asyncio.sleep(_DAY_S)
+
+
+def _hook(settings: Settings) -> Hook | None:
+    """Return how Telegram posts to us, if it does.
+
+    Raises:
+        SettingsError: There is no secret, or one that Telegram would not take.
+    """
+    if not settings.webhook:
+        return None
+    secret = settings.webhook_secret.get_secret_value()
+    if not re.fullmatch(r"[A-Za-z0-9_-]{16,256}", secret):
+        raise SettingsError(
+            "A webhook needs WALLSIDE_WEBHOOK_SECRET: 16 to 256 letters, digits, _ or -. "
+            "Without it anybody could post messages as if they were a patient's."
+        )
+    host, port = place(settings.webhook_listen)
+    return Hook(
+        url=settings.webhook.rstrip("/") + WEBHOOK_PATH,
+        secret=secret,
+        host=host,
+        port=port,
+        certificate=settings.tls_certificate,
+        key=settings.tls_key,
+    )
 
 
 async def try_out(settings: Settings, results: Path, language: str | None) -> None:
     """Talk in the terminal until the person leaves; with a team, its first code is shown."""
     context, rules = context_from(settings), rules_from(settings)
-    store = await asyncio.to_thread(store_in, settings.folder)
+    store = await asyncio.to_thread(store_for, settings)
     clock = clock_in(settings.folder, settings.speed)
     screen = Screen(Console())
     channel = TerminalChannel(screen, clock, results)
     desk = desk_for(store, channel, clock, context, rules=rules)
-    if settings.team:
+    if context().team:
         admit = conductor_for(store, context, rules=rules).admit
         code = await asyncio.to_thread(admit, Role.CLINICIAN, "Marta", clock.now())
         screen.note(f"To be Marta of the care team, type /as Marta and then {code}")

@@ -13,6 +13,7 @@ import typer
 
 if TYPE_CHECKING:
     from bot.care.member import Member
+    from bot.care.rules import CareRules
     from bot.runtime.care_ports import Logged
     from bot.runtime.ports import Store
     from bot.settings import Settings
@@ -61,17 +62,17 @@ def add(
     from bot.settings import load_settings
 
     settings, label = load_settings(), " ".join(label.split())
-    rules, now = rules_from(settings), _now(settings)
+    rules, context, now = rules_from(settings), context_from(settings), _now(settings)
     with _open(settings) as store:
         with store.unit() as unit:
             taken = any(m.label.casefold() == label.casefold() for m in unit.care.members())
         if taken or not label:
             _fail(f"The team has a {label!r} already; choose another label.", 1)
-        conductor = conductor_for(store, context_from(settings), rules=rules)
+        conductor = conductor_for(store, context, rules=rules)
         code = conductor.admit(Role(role.value), label, now)
     verb = "startgroup" if room else "start"
     link = f"https://t.me/{settings.bot_name}?{verb}={code}" if settings.bot_name else None
-    until = now + rules.code_lasts
+    until = now + rules().code_lasts
     if as_json:
         made = {"label": label, "role": role.value, "code": code, "link": link}
         _print_json({**made, "expires_at": until.isoformat()})
@@ -82,8 +83,12 @@ def add(
     typer.echo(f"Good until {until:%Y-%m-%d %H:%M} UTC, once")
     if link is not None:
         segno.make(link, micro=False).terminal(out=sys.stdout, compact=True)
-    if not settings.team:
-        typer.echo("People are asked about a team only when WALLSIDE_TEAM is true.", err=True)
+    if not context().team:
+        typer.echo(
+            "People are asked about a team only when the clinic's file says `on = true` under "
+            "[team], or WALLSIDE_TEAM is true.",
+            err=True,
+        )
 
 
 @team.command("list")
@@ -97,13 +102,16 @@ def list_(
 
     Example: wallside team list --all --json
     """
+    from bot.bootstrap import rules_from
     from bot.settings import load_settings
 
     settings = load_settings()
+    rules, now = rules_from(settings)(), _now(settings)
     with _open(settings) as store, store.unit() as unit:
         members = unit.care.everyone() if everyone else unit.care.members()
+    on_duty = {m.number for m in members if m.removed_at is None and rules.on_duty(m, now)}
     if as_json:
-        _print_json([_member_facts(m) for m in members])
+        _print_json([_member_facts(m, on_duty=m.number in on_duty) for m in members])
         return
     if not members:
         typer.echo("There is nobody in the team. Add somebody: wallside team add --label Marta")
@@ -114,9 +122,9 @@ def list_(
             str(m.number),
             m.label,
             f"{m.role}, group" if m.room else str(m.role),
-            "on duty" if m.on_duty else "",
-            _there(m.joined_at, settings),
-            "" if m.removed_at is None else _there(m.removed_at, settings),
+            "on duty" if m.number in on_duty else "",
+            _there(m.joined_at, rules),
+            "" if m.removed_at is None else _there(m.removed_at, rules),
         )
         for m in members
     ]
@@ -166,11 +174,13 @@ def audit(
     """
     from zoneinfo import ZoneInfo
 
+    from bot.bootstrap import rules_from
     from bot.care.step import OPERATOR, Audit, Did
     from bot.settings import load_settings
 
     settings = load_settings()
-    begins = None if since is None else since.replace(tzinfo=ZoneInfo(settings.clinic_zone))
+    rules = rules_from(settings)()
+    begins = None if since is None else since.replace(tzinfo=ZoneInfo(rules.zone))
     with _open(settings) as store:
         wanted = None if person is None else store.find(person)
         if person is not None and wanted is None:
@@ -182,7 +192,7 @@ def audit(
             unit.care.note((noted,), _now(settings))
         references = {c.id: c.profile.reference for c in store.conversations()}
     shown = [line for line in lines if wanted in (None, line.audit.person)][-last:]
-    facts = [_line_facts(line, labels, references, settings) for line in shown]
+    facts = [_line_facts(line, labels, references, rules) for line in shown]
     if as_json:
         _print_json(facts)
         return
@@ -194,7 +204,7 @@ def _line_facts(
     line: "Logged",
     labels: dict[int, str],
     references: dict[str, str | None],
-    settings: "Settings",
+    rules: "CareRules",
 ) -> dict[str, Any]:
     from bot.care.step import ITSELF, OPERATOR
 
@@ -204,7 +214,7 @@ def _line_facts(
     return {
         "id": line.id,
         "at": line.at.isoformat(),
-        "when": _there(line.at, settings),
+        "when": _there(line.at, rules),
         "who": names.get(said.who) or labels.get(said.who, str(said.who)),
         "did": said.did.value,
         "person": person,
@@ -213,14 +223,14 @@ def _line_facts(
     }
 
 
-def _member_facts(member: "Member") -> dict[str, Any]:
+def _member_facts(member: "Member", *, on_duty: bool) -> dict[str, Any]:
     gone = member.removed_at
     return {
         "number": member.number,
         "label": member.label,
         "role": member.role.value,
         "room": member.room,
-        "on_duty": member.on_duty,
+        "on_duty": on_duty,
         "joined_at": member.joined_at.isoformat(),
         "added_by": member.added_by,
         "removed_at": None if gone is None else gone.isoformat(),
@@ -230,9 +240,9 @@ def _member_facts(member: "Member") -> dict[str, Any]:
 def _open(settings: "Settings") -> Any:
     from contextlib import closing
 
-    from bot.bootstrap import store_in
+    from bot.bootstrap import store_for
 
-    store: Store = store_in(settings.folder)
+    store: Store = store_for(settings)
     return closing(store)
 
 
@@ -242,11 +252,11 @@ def _now(settings: "Settings") -> datetime:
     return clock_in(settings.folder, settings.speed).now()
 
 
-def _there(at: datetime, settings: "Settings") -> str:
+def _there(at: datetime, rules: "CareRules") -> str:
     """Return an instant on the clinic's clock."""
     from zoneinfo import ZoneInfo
 
-    return f"{at.astimezone(ZoneInfo(settings.clinic_zone)):%Y-%m-%d %H:%M}"
+    return f"{at.astimezone(ZoneInfo(rules.zone)):%Y-%m-%d %H:%M}"
 
 
 def _print_json(facts: Any) -> None:

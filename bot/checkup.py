@@ -1,4 +1,4 @@
-"""Is everything in order? Settings, data folder, database revision, texts, fonts."""
+"""Is everything in order? Settings, data folder, database revision, keys, texts, fonts."""
 
 import sqlite3
 import tempfile
@@ -7,12 +7,15 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bot import reports
-from bot.bootstrap import DATABASE, context_from
+from bot.bootstrap import clinic_of, keys_of, place_of, told
+from bot.clinic.file import NAME as CLINIC_FILE
+from bot.clinic.weakening import weakened
 from bot.errors import WallsideError
 from bot.protocol.check import unsound
 from bot.protocol.released import RELEASED
-from bot.settings import load_settings
-from bot.store.database import newest_revision, revision_of
+from bot.settings import Settings, load_settings
+from bot.store.keys import KeyFile
+from bot.store.revisions import newest_revision, revision_of
 from bot.texts.rendering import LANGUAGES, untranslated
 
 
@@ -25,20 +28,30 @@ class Finding:
     says: str
 
 
+_Look = tuple[str, Callable[[], str]]
+
+
 def checkup() -> list[Finding]:
-    """Look at everything; never raises for what it finds."""
-    looks: tuple[tuple[str, Callable[[], str]], ...] = (
-        ("settings", _settings),
-        ("data folder", _folder),
-        ("database", _database),
-        ("protocols", _protocols),
-        ("texts", _texts),
-        ("fonts", _fonts),
+    """Look at everything; never raises for what it finds.
+
+    Where the settings cannot be used, that is said once, and what they name is not looked at.
+    """
+    shipped: tuple[_Look, ...] = (("protocols", _protocols), ("texts", _texts), ("fonts", _fonts))
+    try:
+        settings = load_settings()
+    except WallsideError as error:
+        return [Finding("settings", good=False, says=str(error)), *_look(shipped)]
+    named: tuple[_Look, ...] = (
+        ("settings", lambda: _settings(settings)),
+        ("clinic's file", lambda: _clinic(settings)),
+        ("data folder", lambda: _folder(settings)),
+        ("database", lambda: _database(settings)),
+        ("keys", lambda: _keys(settings)),
     )
-    return list(_look(looks))
+    return list(_look((*named, *shipped)))
 
 
-def _look(looks: tuple[tuple[str, Callable[[], str]], ...]) -> Iterator[Finding]:
+def _look(looks: tuple[_Look, ...]) -> Iterator[Finding]:
     for what, look in looks:
         try:
             yield Finding(what, good=True, says=look())
@@ -46,33 +59,51 @@ def _look(looks: tuple[tuple[str, Callable[[], str]], ...]) -> Iterator[Finding]
             yield Finding(what, good=False, says=str(error))
 
 
-def _settings() -> str:
-    settings = load_settings()
-    context_from(settings)
+def _settings(settings: Settings) -> str:
+    told(settings)
     token = "set" if settings.token.get_secret_value() else "not set (needed for serve only)"
-    return f"protocol {settings.protocol}; WALLSIDE_TOKEN is {token}"
+    return f"those of the environment can be used; WALLSIDE_TOKEN is {token}"
 
 
-def _folder() -> str:
-    folder = load_settings().folder
+def _clinic(settings: Settings) -> str:
+    clinic = clinic_of(settings).now()
+    less_safe = "; ".join(weakened(clinic))
+    where = settings.clinic or settings.folder / CLINIC_FILE
+    said = f"{where} is read" if where.exists() else "none; all as it ships"
+    return f"{said}. To be meant: {less_safe}" if less_safe else said
+
+
+def _folder(settings: Settings) -> str:
+    folder = settings.folder
     nearest = next(path for path in (folder, *folder.parents) if path.exists())
     with tempfile.TemporaryFile(dir=nearest):
         pass
     return f"{folder} {'can be written to' if nearest == folder else 'will be made'}"
 
 
-def _database() -> str:
-    path = load_settings().folder / DATABASE
+def _database(settings: Settings) -> str:
+    where = place_of(settings)
     newest = newest_revision()
-    if not path.exists():
+    if isinstance(where, Path) and not where.exists():
         return f"none yet; it will be made at revision {newest}"
     try:
-        found = revision_of(path)
+        found = revision_of(where)
     except sqlite3.DatabaseError as error:
-        raise ValueError(f"{path} is not a database of Wallside: {error}") from error
+        raise ValueError(f"{where} is not a database of Wallside: {error}") from error
+    kind = "SQLite" if isinstance(where, Path) else "PostgreSQL"
     if found == newest:
-        return f"at revision {found}, as it should be"
-    return f"at revision {found}; the next start brings it to {newest}"
+        return f"{kind}, at revision {found}, as it should be"
+    return f"{kind}, at revision {found}; the next start brings it to {newest}"
+
+
+def _keys(settings: Settings) -> str:
+    source = keys_of(settings)
+    if isinstance(source, KeyFile) and not source.path.exists():
+        where = place_of(settings)
+        if isinstance(where, Path) and not where.exists():
+            return f"none yet; {source.path} will be made"
+    count = len(source.load(make=False))
+    return f"{count} of them" if count > 1 else "one, as it should be"
 
 
 def _protocols() -> str:

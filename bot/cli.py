@@ -1,6 +1,8 @@
 """The command line. Heavy parts are imported inside the commands, so that help comes at once."""
 
 import asyncio
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
@@ -22,6 +24,7 @@ app.add_typer(care_cli.team)
 app.command()(care_cli.audit)
 
 RESULTS = Path("wallside-results")
+HANDOUT = Path("wallside-handout.pdf")
 
 
 class Language(StrEnum):
@@ -29,6 +32,14 @@ class Language(StrEnum):
 
     ENGLISH = "en"
     SPANISH = "es"
+
+
+class Plan(StrEnum):
+    """The protocols to take."""
+
+    FOUR = "four-readings"
+    SIX = "six-readings"
+    BOTH = "both"
 
 
 class Opening(StrEnum):
@@ -50,9 +61,11 @@ def play(
 
     Example: wallside play demo_scripts/clear-rise.txt
     """
+    from bot.settings import load_settings
     from bot.testing.showing import show
 
-    folder = show(script, results, pause=pause)
+    number = load_settings().emergency_number or None
+    folder = show(script, results, pause=pause, emergency_number=number)
     typer.echo(f"\nThe results are in {folder}")
 
 
@@ -108,16 +121,21 @@ def invite(
         str | None, typer.Option(help="four-readings or six-readings; else the default.")
     ] = None,
     days: Annotated[int, typer.Option(min=1, max=365, help="How long it is good.")] = 30,
+    handout: Annotated[
+        Path | None, typer.Option(help="Write the handout to print with the invitation on it.")
+    ] = None,
+    language: Annotated[Language, typer.Option(help="Of the handout.")] = Language.ENGLISH,
 ) -> None:
     """Make an invitation: a link, its code, and the link as a QR picture in the terminal.
 
-    Example: wallside invite HS-0042 --protocol six-readings
+    Example: wallside invite HS-0042 --protocol six-readings --handout HS-0042.pdf
     """
     import sys
 
     import segno
 
     from bot.bootstrap import invite as make_invitation
+    from bot.bootstrap import write_handout
     from bot.errors import SettingsError
     from bot.settings import load_settings
 
@@ -131,6 +149,39 @@ def invite(
     typer.echo(f"Link       {link}")
     typer.echo(f"Good until {invitation.expires_at:%Y-%m-%d %H:%M} UTC, for one chat")
     segno.make(link, micro=False).terminal(out=sys.stdout, compact=True)
+    if handout is not None:
+        if protocol is not None:
+            settings = settings.model_copy(update={"protocol": protocol})
+        write_handout(settings, language.value, handout, link, invitation.expires_at.date())
+        typer.echo(f"The handout is in {handout}")
+
+
+@app.command()
+def handout(
+    protocol: Annotated[
+        str | None, typer.Option(help="four-readings or six-readings; else the default.")
+    ] = None,
+    language: Annotated[Language, typer.Option(help="Its language.")] = Language.ENGLISH,
+    out: Annotated[Path, typer.Option(help="The file to write.")] = HANDOUT,
+    link: Annotated[
+        str, typer.Option(help="What its QR picture opens; else the bot, if its name is set.")
+    ] = "",
+    contact: Annotated[
+        str | None, typer.Option(help="How to reach the care team; else WALLSIDE_CONTACT.")
+    ] = None,
+) -> None:
+    """Make a handout to print (PDF, two A4 pages): the steps, when to stop, a table to fill in.
+
+    Example: wallside handout --language es --out prueba.pdf
+    """
+    from bot.bootstrap import write_handout
+    from bot.settings import load_settings
+
+    settings = load_settings()
+    update = {"protocol": protocol, "contact": contact}
+    settings = settings.model_copy(update={k: v for k, v in update.items() if v is not None})
+    write_handout(settings, language.value, out, link)
+    typer.echo(f"The handout is in {out}")
 
 
 @app.command()
@@ -179,6 +230,17 @@ def serve() -> None:
     asyncio.run(serve_telegram(load_settings()))
 
 
+@app.command("clinic-file")
+def clinic_file() -> None:
+    """Print a file of settings for a clinic, every field with what it means.
+
+    Example: wallside clinic-file > ~/.wallside/clinic.toml
+    """
+    from bot.clinic.file import example
+
+    typer.echo(example(), nl=False)
+
+
 @app.command()
 def check() -> None:
     """Say whether settings, data folder, database, texts and fonts are in order.
@@ -192,6 +254,136 @@ def check() -> None:
         typer.echo(f"{'ok ' if finding.good else 'NOT OK'}  {finding.what}: {finding.says}")
     if not all(finding.good for finding in findings):
         raise typer.Exit(1)
+
+
+@app.command()
+def characteristics(
+    tests: Annotated[int, typer.Option(min=2, help="How many tests.")] = 10_000,
+    seed: Annotated[int, typer.Option(help="The same seed gives the same figures.")] = 1,
+    protocol: Annotated[
+        Plan, typer.Option(help="both: each person takes both on one day.")
+    ] = Plan.BOTH,
+    processes: Annotated[
+        int | None, typer.Option(min=1, help="How many share the work; else one a core.")
+    ] = None,
+    json: Annotated[bool, typer.Option("--json", help="Everything as JSON.")] = False,
+) -> None:
+    """Run invented people with a known course through the whole chain, and say how good it is.
+
+    Example: wallside characteristics --tests 10000 --seed 1
+    """
+    from bot.cohort.showing import show
+    from bot.protocol.released import latest
+
+    ids = [Plan.FOUR, Plan.SIX] if protocol is Plan.BOTH else [protocol]
+    refs = [latest(one.value) for one in ids]
+    show(tests, seed, refs, processes=processes, as_json=json)
+
+
+@app.command()
+def backup(
+    file: Annotated[
+        Path | None, typer.Argument(help="The file to write; without one, named by the time.")
+    ] = None,
+) -> None:
+    """Write a backup of the database, also while the bot runs.
+
+    What tells of people stays sealed in it; the keys are not in it: keep them elsewhere.
+
+    Example: wallside backup /safe/place/monday.backup
+    """
+    from bot.settings import load_settings
+    from bot.upkeep import back_up, default_backup
+
+    path = file or default_backup()
+    with _progress("Writing") as progress:
+        contents = back_up(load_settings(), path, progress)
+    typer.echo(f"{path}: {contents.rows} rows, revision {contents.revision}")
+
+
+@app.command()
+def restore(
+    file: Annotated[Path, typer.Argument(help="A file that `wallside backup` wrote.")],
+) -> None:
+    """Put a backup into a new database. Needs the keys in use when it was made.
+
+    Messages that waited then go out when the bot runs, if they are still of use.
+
+    Example: WALLSIDE_FOLDER=/new/folder wallside restore monday.backup
+    """
+    from bot.settings import load_settings
+    from bot.upkeep import restore as restore_backup
+
+    with _progress("Restoring") as progress:
+        contents = restore_backup(load_settings(), file, progress)
+    typer.echo(f"Restored {contents.rows} rows, as of {contents.made_at:%Y-%m-%d %H:%M} UTC.")
+
+
+@app.command()
+def purge(
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Only say what would go.")] = False,
+) -> None:
+    """Delete what has been kept for WALLSIDE_RETENTION_DAYS. The bot does so daily by itself.
+
+    Example: wallside purge --dry-run
+    """
+    from dataclasses import fields
+
+    from bot.settings import load_settings
+    from bot.upkeep import purge as purge_old
+
+    purged = purge_old(load_settings(), dry_run=dry_run)
+    counts = (f"{getattr(purged, field.name)} {field.name}" for field in fields(purged))
+    typer.echo(f"{'Would delete' if dry_run else 'Deleted'}: {', '.join(counts)}")
+
+
+@app.command()
+def rotate(
+    drop_old: Annotated[
+        bool,
+        typer.Option(
+            "--drop-old", help="Take the old keys out of the key file: older backups need them."
+        ),
+    ] = False,
+) -> None:
+    """Seal the whole database with a new key, also while the bot runs.
+
+    With a key file the key is made. With WALLSIDE_KEYS put it in front of the old one yourself,
+    and start every process again, before you run this; afterwards the old one may go.
+
+    Example: wallside rotate
+    """
+    from bot.settings import load_settings
+    from bot.upkeep import rotate as rotate_keys
+    from bot.upkeep import rows_to_seal
+
+    settings = load_settings()
+    with _progress("Sealing", rows_to_seal(settings)) as progress:
+        done = rotate_keys(settings, progress, drop_old=drop_old)
+    typer.echo(f"{done} rows are sealed with the new key.")
+
+
+@app.command()
+def key() -> None:
+    """Print a new key, for WALLSIDE_KEYS.
+
+    Example: wallside key
+    """
+    from bot.store.keys import new_key
+
+    typer.echo(new_key())
+
+
+@contextmanager
+def _progress(what: str, rows: int | None = None) -> Iterator[Callable[[int], None]]:
+    """Show how many rows are done, on standard error, if somebody can see it."""
+    from rich.console import Console
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
+
+    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
+    with Progress(*columns, console=Console(stderr=True), transient=True) as shown:
+        task = shown.add_task(what, total=rows)
+        yield lambda more: shown.advance(task, more)
 
 
 def main() -> None:

@@ -3,6 +3,7 @@
 WallsideError
 ├── SettingsError     what the person running it can put right; the message says how
 ├── DatabaseError     the database does not fit this program, or cannot be used
+│   └── UnavailableError  it cannot be reached or written to just now; may be tried again later
 ├── ScriptError       a demo script cannot be read; names file and line
 └── ConflictError     the conversation changed meanwhile; the unit of work may be tried again
 """
@@ -18,6 +19,10 @@ class SettingsError(WallsideError):
 
 class DatabaseError(WallsideError):
     """The database cannot be used as it is; the message names the remedy."""
+
+
+class UnavailableError(DatabaseError):
+    """The database cannot be reached or written to just now: gone, locked, full."""
 
 
 class ScriptError(WallsideError):

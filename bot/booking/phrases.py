@@ -4,18 +4,33 @@ Every way to read the whole phrase is looked for; one meaning is taken, several 
 and a word that is not known leaves the phrase unread. Nothing is guessed.
 """
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Final
 
 from bot.booking.dates import FlawedError, only, possible_days
-from bot.booking.facts import Clock, Dated, Flaw, Later, Within
+from bot.booking.facts import Clock, Dated, Fact, Flaw, Later, Within
 from bot.booking.grammar import Reading, read, several, tells
 from bot.booking.hours import Hours, part_of, possible_times
 from bot.booking.outcome import Outcome, Part, Reason, Unclear, When
 from bot.booking.tokens import take_apart
 
-__all__ = ["Outcome", "Part", "Reason", "Unclear", "When", "read_time", "read_times", "read_when"]
+__all__ = [
+    "Days",
+    "Outcome",
+    "Part",
+    "Reason",
+    "Unclear",
+    "When",
+    "meanings_of",
+    "read_time",
+    "read_times",
+    "read_when",
+    "together",
+]
+
+Days = Callable[[Sequence[Fact], date], tuple[date, ...]]
+"""From the facts of a phrase and today's date to the days it can mean."""
 
 _LONGEST: Final = 300  # characters; design choice
 _MOST_UNITS: Final = 20
@@ -34,22 +49,35 @@ def read_when(text: str, now: datetime) -> Outcome:
     Raises:
         ValueError: `now` has no zone.
     """
+    return together(*meanings_of(text, now, possible_days))
+
+
+def meanings_of(text: str, now: datetime, days: Days) -> tuple[set[When], list[Unclear]]:
+    """Return all that a phrase can mean, and what is wrong with the ways that mean nothing.
+
+    Args:
+        text: Anything at all.
+        now: The present in the person's zone.
+        days: The days that a reading can mean, seen from today.
+
+    Raises:
+        ValueError: `now` has no zone.
+    """
     if now.utcoffset() is None:
         raise ValueError("now needs the person's zone")
     readings = _readings(text)
     if isinstance(readings, Unclear):
-        return readings
+        return set(), [readings]
     meant: set[When] = set()
     flaws: list[Unclear] = []
     for facts in readings:
         try:
-            meant.update(_meanings(facts, now))
+            meant.update(_meanings(facts, now, days))
         except FlawedError as flaw:
             if flaw.reason is not None:
-                days = sorted(set(flaw.days))
-                options = tuple(When(day=day) for day in days)
+                options = tuple(When(day=day) for day in sorted(set(flaw.days)))
                 flaws.append(Unclear(reason=flaw.reason, options=options))
-    return _outcome(meant, flaws)
+    return meant, flaws
 
 
 def read_time(text: str) -> time | Unclear:
@@ -115,7 +143,7 @@ def _reasons(readings: Iterable[Reading]) -> list[Reason]:
     return [fact.reason for facts in readings for fact in facts if isinstance(fact, Flaw)]
 
 
-def _meanings(facts: Reading, now: datetime) -> set[When]:
+def _meanings(facts: Reading, now: datetime, days_of: Days) -> set[When]:
     """Return what one reading can mean.
 
     Raises:
@@ -130,7 +158,7 @@ def _meanings(facts: Reading, now: datetime) -> set[When]:
     clock = only(facts, Clock)
     if clock is not None and only(facts, Dated) is not None and _is_year(clock, now):
         raise FlawedError(None)
-    days: Sequence[date | None] = possible_days(facts, now.date()) or (None,)
+    days: Sequence[date | None] = days_of(facts, now.date()) or (None,)
     hours = possible_times(facts)
     if hours is None:
         part = part_of(facts)
@@ -165,9 +193,10 @@ def _on_day(day: date | None, hours: Hours, now: datetime) -> set[When]:
     return {When(day=one, time=moment) for one in days for moment in times}
 
 
-def _outcome(meant: set[When], flaws: Sequence[Unclear]) -> Outcome:
+def together(meant: Collection[When], flaws: Sequence[Unclear]) -> Outcome:
+    """Return what a phrase comes to: its one meaning, or what to ask about."""
     if len(meant) == 1:
-        return meant.pop()
+        return next(iter(meant))
     if meant:
         options = tuple(sorted(meant, key=_order))
         return Unclear(reason=_difference(options), options=options)

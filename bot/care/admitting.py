@@ -48,8 +48,13 @@ def joined(member: Member) -> CareStep:
 def set_duty(member: Member, facts: Facts, *, on: bool) -> CareStep:
     """Let alarms come to a member first, or no more."""
     changed = replace(member, on_duty=on)
-    others = any(m.on_duty for m in facts.members if m.number != member.number)
-    key = "care.duty.on" if on else "care.duty.off" if others else "care.duty.off.nobody"
+    others = any(facts.on_duty(m) for m in facts.members if m.number != member.number)
+    if on:
+        key = "care.duty.on"
+    elif facts.on_duty(changed):
+        key = "care.duty.off.set"
+    else:
+        key = "care.duty.off" if others else "care.duty.off.nobody"
     return CareStep(
         messages=(Message(to=member.number, parts=(part(key),)),),
         members=(changed,),
@@ -62,7 +67,7 @@ def see_team(member: Member, facts: Facts) -> CareStep:
     parts = [part("care.team", count=len(facts.members))]
     for other in facts.members:
         key = "care.team.room" if other.room else "care.team.member"
-        duty = Term("care.on-duty" if other.on_duty else "care.off-duty")
+        duty = Term("care.on-duty" if facts.on_duty(other) else "care.off-duty")
         role = Term(f"care.role.{other.role}")
         parts.append(part(key, label=other.label, role=role, duty=duty))
     removing = member.role is Role.CLINICIAN and not member.room

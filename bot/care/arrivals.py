@@ -83,7 +83,7 @@ def _alarmed_again(item: Item, cause: Cause, facts: Facts, audit: Audit) -> Care
         m
         for m in facts.members
         if m.number == item.taken_by
-        or m.on_duty
+        or facts.on_duty(m)
         or (item.taken_by is None and item.told_to(m.number) is not None)
     ]
     more = part(f"care.alarm.more.{cause}")

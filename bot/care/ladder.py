@@ -54,7 +54,7 @@ def climb(
     """
     rung = item.rung
     while True:
-        reach, reached = _reached(rung, members, rules)
+        reach, reached = _reached(rung, members, rules, at)
         told = tuple(m for m in reached if m.number != but)
         rung += 1
         if told or reach in (Reach.AGAIN, Reach.OVER):
@@ -64,13 +64,13 @@ def climb(
 
 
 def _reached(
-    rung: int, members: tuple[Member, ...], rules: CareRules
+    rung: int, members: tuple[Member, ...], rules: CareRules, at: datetime
 ) -> tuple[Reach, tuple[Member, ...]]:
-    duty = tuple(m for m in members if m.on_duty)
-    others = tuple(m for m in members if not m.on_duty and not m.room)
+    duty = tuple(m for m in members if rules.on_duty(m, at))
+    others = tuple(m for m in members if m not in duty and not m.room)
     match rung:
         case 0:
-            rooms = tuple(m for m in members if m.room and not m.on_duty)
+            rooms = tuple(m for m in members if m.room and m not in duty)
             return Reach.DUTY, (*duty, *rooms) if duty else ()
         case 1:
             return Reach.NEXT, others[:1] if duty else ()

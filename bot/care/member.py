@@ -18,7 +18,7 @@ class Member:
         joined_at: When they opened their code.
         added_by: The number of the member who made the code; `None` for the operator.
         room: Whether it is a group's chat.
-        on_duty: Whether alarms come to them first.
+        on_duty: Whether they said that alarms are to come to them first; see `CareRules.on_duty`.
         removed_at: When they were removed, or left.
         asked: What the next words answer, if something was asked: see `asked_about`.
     """

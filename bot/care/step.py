@@ -153,6 +153,10 @@ class Facts:
         """Return what a member is called; a dash for one who has gone."""
         return next((m.label for m in self.members if m.number == number), "–")
 
+    def on_duty(self, member: Member) -> bool:
+        """Whether alarms come to a member first."""
+        return self.rules.on_duty(member, self.at)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CareStep:

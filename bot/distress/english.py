@@ -196,6 +196,10 @@ ENGLISH: Final = Language(
     phrases=MappingProxyType({**EMERGENCIES, **CRIES, **FAINTNESS}),
     unclear=_UNCLEAR,
     whole=_WHOLE,
+    leaving=frozenset({
+        "im going", "i am going", "im going now", "i am going now", "ok im going", "okay im going",
+        "im going bye", "bye im going",
+    }),
     harmless=_HARMLESS,
     hazy=_HAZY,
     unwell=_UNWELL,

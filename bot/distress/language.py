@@ -26,6 +26,7 @@ class Language:
         phrases: What is listened for, one phrase a line.
         unclear: The same, where the words may mean something harmless as well.
         whole: Phrases that count only as a whole message, as `unclear` ones.
+        leaving: Whole messages by which somebody only goes; they are no call.
         harmless: Phrases that take their words away from any other.
         hazy: Phrases that put in doubt any other that shares a word with them.
         unwell: Phrases that say a person is not all right.
@@ -58,6 +59,7 @@ class Language:
     phrases: Mapping[Kind, str]
     unclear: Mapping[Kind, str]
     whole: Mapping[Kind, str]
+    leaving: frozenset[str]
     harmless: str
     hazy: str
     unwell: str

@@ -1,13 +1,18 @@
 """Everything that a message says that cannot wait, the worst that is certain first."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import Final
 
 from bot.distress.doubting import Statements
 from bot.distress.heard import GRADES, Doubt, Grade, Heard, Kind
+from bot.distress.languages import LANGUAGES
 from bot.distress.lexicon import SMALL, guesses
 from bot.distress.patterns import CALLS, HARMLESS, HAZY, UNWELL, Find, Phrases
 from bot.distress.pleas import pleas
 from bot.distress.spelling import Token, read
+
+LEAVING: Final = frozenset[str]().union(*(language.leaving for language in LANGUAGES))
+_FAREWELL: Final = max(len(message.split()) for message in LEAVING)
 
 
 def hear(text: str) -> Heard | None:
@@ -41,6 +46,8 @@ def _rank(heard: Heard) -> tuple[bool, bool, bool]:
 
 
 def _heard(tokens: Sequence[Token], text: str) -> Iterator[Heard]:
+    if len(tokens) <= _FAREWELL and " ".join(token.word for token in tokens) in LEAVING:
+        return
     silent = True
     for first, last, why in pleas(tokens, text):
         silent = False

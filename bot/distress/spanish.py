@@ -151,6 +151,10 @@ SPANISH: Final = Language(
     phrases=MappingProxyType({**EMERGENCIES, **CRIES, **FAINTNESS}),
     unclear=_UNCLEAR,
     whole=_WHOLE,
+    leaving=frozenset({
+        "me voy", "ya me voy", "me voy ya", "me voy ahora", "yo me voy", "bueno me voy",
+        "vale me voy", "me voy adios", "adios me voy",
+    }),
     harmless=_HARMLESS,
     hazy=_HAZY,
     unwell=_UNWELL,

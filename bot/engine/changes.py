@@ -6,7 +6,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from bot.engine.asides import Aside, ConfirmingDistress, ConfirmingStop, Question
-from bot.engine.context import Context
+from bot.engine.context import Context, Pinned
 from bot.engine.recovery import Recovery
 from bot.engine.state import (
     AwaitingPosition,
@@ -120,6 +120,12 @@ class Changes:
         record = self.latest
         assert record is not None
         return record
+
+    def pin(self, now: Pinned | None) -> None:
+        """Keep what a test began with until it is over; nothing is kept when there is none."""
+        kept = None if now is None else self.conversation.pinned or now
+        if kept != self.conversation.pinned:
+            self.conversation = replace(self.conversation, pinned=kept)
 
     def move(self, stage: Stage) -> None:
         """Go to another stage; a question put in between is dropped, but see `drop`."""

@@ -1,6 +1,7 @@
 """What the clinic has set, as far as the engine needs it."""
 
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from datetime import timedelta
 from enum import StrEnum
 
@@ -33,6 +34,9 @@ class StopLines:
             symptoms (design choice; no home protocol gives a number).
         fall_with_slowing: mmHg of the systolic that stops if the heart slows as well: the heart
             rate falling together with the pressure (design choice).
+        standing_heart_rate: /min; standing, that stops together with symptoms (design choice; no
+            home protocol gives a number).
+        standing_heart_rate_always: /min; standing, that stops whatever is felt (design choice).
         slowing: /min by which the heart rate has to fall for that, more than it wanders by itself.
     """
 
@@ -43,6 +47,8 @@ class StopLines:
     seated_systolic_below: int = 90
     supine_rate_below: int = 40
     supine_rate_from: int = 130
+    standing_heart_rate: int = 160
+    standing_heart_rate_always: int = 180
     large_fall: int = 30
     fall_with_slowing: int = 20
     slowing: int = 5
@@ -68,6 +74,32 @@ class RecoveryTimes:
     measure_again_after: timedelta = timedelta(minutes=1)
 
 
+Words = Mapping[str, str]
+"""What the clinic has written, by language."""
+
+
+def written(words: Words | None, locale: str) -> str | None:
+    """Return the clinic's words in a language; else in English; else in whichever it wrote."""
+    if not words:
+        return None
+    return words.get(locale) or words.get("en") or next(iter(words.values()))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pinned:
+    """What holds for a test as it was when the test began, whatever the clinic changes meanwhile.
+
+    Attributes:
+        stop_lines: When a reading ends the test.
+        recovery: When a person is looked after who has stopped.
+        emergency_number: What to call.
+    """
+
+    stop_lines: StopLines
+    recovery: RecoveryTimes
+    emergency_number: str | None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Context:
     """What the clinic has set.
@@ -77,7 +109,9 @@ class Context:
         opening: How much is asked before a first test.
         invited_only: Whether a person needs an invitation.
         consent_version: The version of the consent text in force.
+        consent_text: What the clinic adds to the consent text, if anything.
         medicine_plan: The clinic's own words on medicines before a test, if it has written any.
+        contact: How the care team is reached, if the clinic says so.
         reminders: When reminders are due.
         quiet: When no reminder is sent.
         watch_lasts: How long the second test is looked out for.
@@ -93,7 +127,9 @@ class Context:
     opening: Opening = Opening.SHORT
     invited_only: bool = False
     consent_version: int = 1
-    medicine_plan: str | None = None
+    consent_text: Words | None = None
+    medicine_plan: Words | None = None
+    contact: Words | None = None
     reminders: ReminderTimes = field(default_factory=ReminderTimes)
     quiet: Quiet = field(default_factory=Quiet)
     watch_lasts: timedelta = timedelta(weeks=8)
@@ -102,3 +138,23 @@ class Context:
     recovery: RecoveryTimes = field(default_factory=RecoveryTimes)
     emergency_number: str | None = None
     team: bool = False
+
+    @property
+    def pinned(self) -> Pinned:
+        """What a test that begins now keeps to its end."""
+        return Pinned(
+            stop_lines=self.stop_lines,
+            recovery=self.recovery,
+            emergency_number=self.emergency_number,
+        )
+
+    def under(self, pinned: Pinned | None) -> "Context":
+        """Return the context for a test that began when other settings held."""
+        if pinned is None or pinned == self.pinned:
+            return self
+        return replace(
+            self,
+            stop_lines=pinned.stop_lines,
+            recovery=pinned.recovery,
+            emergency_number=pinned.emergency_number,
+        )

@@ -9,6 +9,7 @@ from bot.engine.context import Context
 from bot.engine.dialogues import enrolment, recovering, reminding, team, waiting, watching
 from bot.engine.dialogues.pacing import lost_at
 from bot.engine.dialogues.silence import CHECKED, Silent, ladder
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.profile import Profile
 from bot.engine.state import (
     Auditing,
@@ -39,6 +40,7 @@ REASON_WAITS: Final = timedelta(minutes=5)
 
 def next_deadline(context: Context, conversation: Conversation) -> datetime | None:
     """Return the instant of the next deadline; `None` when only the person can go on."""
+    context = context.under(conversation.pinned)
     due = (
         _planned(context, conversation),
         recovering.deadline(context, conversation),
@@ -68,7 +70,7 @@ def _stage_deadline(context: Context, conversation: Conversation) -> datetime | 
             return reminding.deadline(context, conversation.profile, held)
         case Planning() | Auditing() | AwaitingReady():
             return waiting.preparing(context, conversation)
-        case Enrolling() | ChoosingPlace():
+        case Enrolling() | ChoosingPlace() | DatingPaper() | CopyingPaper():
             return waiting.questioned(context, conversation)
         case Held():
             return enrolment.told_at(context, conversation.profile)

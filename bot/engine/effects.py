@@ -10,10 +10,10 @@ from enum import IntEnum, StrEnum
 
 from bot.booking.plan import Booking
 from bot.engine.letters import Letter
+from bot.engine.notices import Tell
 from bot.engine.profile import Share
 from bot.engine.team import TeamEffect
 from bot.protocol.circumstances import DayKind
-from bot.protocol.definition import Position
 from bot.protocol.record import TestRecord
 
 
@@ -34,6 +34,7 @@ class Form(StrEnum):
     CHART = "chart"
     PDF = "pdf"
     CSV = "csv"
+    FHIR = "fhir"  # recalled only: it names the person as the store knows them
 
 
 @dataclass(frozen=True, slots=True)
@@ -272,35 +273,23 @@ class Retract:
     numbers: tuple[int, ...]
 
 
-class Notice(StrEnum):
-    """What somebody else is told of a person's test."""
-
-    STARTED = "started"
-    COMPLETED = "completed"
-    STOPPED = "stopped"  # by the person's own wish
-    FELT_FAINT = "felt-faint"
-    EMERGENCY = "emergency"
-    UNSAFE_READING = "unsafe-reading"
-    SILENT = "silent"  # no answer; the test was closed
-    STILL_SILENT = "still-silent"  # no answer lying down, after a test that was stopped
-    WORSE = "worse"  # feels worse lying down, after a test that was stopped
-    BETTER = "better"  # feels better, after a test that was stopped
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Tell:
-    """Tell the people that the person has linked what is happening, each in their own chat.
+class WithdrawLink:
+    """Let the link that the person was given at that instant be good no more."""
 
-    Attributes:
-        notice: What.
-        position: The position that the person was in, if a phase was under way.
-        offset: How long they had been in it.
-    """
-
-    notice: Notice
-    position: Position | None = None
-    offset: timedelta | None = None
+    made_at: datetime
 
 
 Outgoing = Say | Revise | Hand | Recall | Compare | HandCalendar | HandCopy | OfferLink
-Effect = Outgoing | Keep | Amend | Forget | Withdraw | Retract | Tell | Letter | TeamEffect
+Effect = (
+    Outgoing
+    | Keep
+    | Amend
+    | Forget
+    | Withdraw
+    | Retract
+    | WithdrawLink
+    | Tell
+    | Letter
+    | TeamEffect
+)

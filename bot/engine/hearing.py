@@ -11,6 +11,7 @@ from bot.distress import unwell
 from bot.engine.vocabulary import (
     BARE_YES,
     DOWN,
+    LEAVING,
     NOT_STOP,
     REASONS,
     STOP_NEGATIONS,
@@ -82,6 +83,11 @@ def stop(text: str) -> bool:
 def down(text: str) -> bool:
     """Whether the message says that somebody sits or lies down."""
     return _found(text, DOWN) is not None
+
+
+def leaving(text: str) -> bool:
+    """Whether the message says that somebody goes, and no more."""
+    return normalised(text) in LEAVING
 
 
 def bare_yes(text: str) -> bool:

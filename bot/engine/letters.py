@@ -6,6 +6,7 @@ not to see them.
 """
 
 from dataclasses import dataclass
+from datetime import datetime
 from enum import StrEnum
 
 from bot.engine.profile import Share
@@ -32,10 +33,19 @@ class Outcome(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Agree:
-    """Somebody agrees to be a companion."""
+    """Somebody agrees to be a companion, by the link that was made at `offered_at`."""
 
     to: str
     share: Share
+    offered_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decline:
+    """Somebody who was asked to be a companion does not want to; who it is is not told."""
+
+    to: str
+    offered_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,9 +112,10 @@ class AnswerAlarm:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unreached:
-    """An alarm did not reach the companion: their chat takes no messages."""
+    """A message did not reach the companion, whose chat takes none; perhaps it was an alarm."""
 
     to: str
+    alarm: bool = True
 
 
-Letter = Agree | Welcome | Unlink | Leave | Relay | Report | AnswerAlarm | Unreached
+Letter = Agree | Decline | Welcome | Unlink | Leave | Relay | Report | AnswerAlarm | Unreached

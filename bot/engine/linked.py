@@ -7,8 +7,8 @@ conversation, `id` and `by` are the companion's.
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from bot.engine.effects import Notice
 from bot.engine.letters import AlarmAnswer, Outcome
+from bot.engine.notices import Notice
 from bot.engine.profile import Share
 from bot.protocol.definition import Position
 
@@ -17,11 +17,12 @@ from bot.protocol.definition import Position
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LinkOpened:
-    """They opened somebody's link, or typed its code; it is good."""
+    """They opened somebody's link, made at `offered_at`, or typed its code; it is good."""
 
     at: datetime
     of: str
     share: Share
+    offered_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,11 +95,20 @@ class WordsTaken:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CompanionJoined:
-    """Somebody agreed to be their companion."""
+    """Somebody agreed to be their companion, by the link that was made at `offered_at`."""
 
     at: datetime
     id: str
     share: Share
+    offered_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CompanionDeclined:
+    """Somebody opened the link that was made at `offered_at`, and does not want to."""
+
+    at: datetime
+    offered_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,10 +141,11 @@ class CompanionAnswered:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CompanionUnreached:
-    """An alarm did not reach a companion."""
+    """A message did not reach a companion; perhaps it was an alarm."""
 
     at: datetime
     id: str
+    alarm: bool = True
 
 
 LinkEvent = (
@@ -145,6 +156,7 @@ LinkEvent = (
     | WordsBeside
     | WordsTaken
     | CompanionJoined
+    | CompanionDeclined
     | CompanionLeft
     | WordsRelayed
     | CompanionAnswered

@@ -56,6 +56,8 @@ from bot.engine.linked import (
     WordsBeside,
     WordsTaken,
 )
+from bot.engine.paper import CopyingPaper, DatingPaper
+from bot.engine.post import tested
 from bot.engine.state import (
     Auditing,
     AwaitingAgeBand,
@@ -85,7 +87,7 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
         conversation: Where it stands.
         event: What happened; its `at` is the only clock.
     """
-    turn = Turn(context, conversation, event.at)
+    turn = Turn(context.under(conversation.pinned), conversation, event.at)
     match event:
         case Opened(code=code):
             silence.hear(turn)
@@ -130,6 +132,7 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
         _take_up_again(turn, conversation)
         if not isinstance(event, Cleared):
             turn.act()
+    turn.pin(context.pinned if tested(turn.conversation) else None)
     return turn.transition()
 
 
@@ -218,7 +221,8 @@ def _deadline_reached(turn: Turn) -> None:
             silence.pass_silence(turn, stage)
         case AwaitingReading() as stage:
             following = next_slot_at(stage)
-            if following is not None and turn.at >= following:
+            due = following is not None and turn.at >= following
+            if due and not silence.closes(turn, stage):
                 pacing.pass_over(turn, stage)
             else:
                 silence.pass_silence(turn, stage)
@@ -231,6 +235,9 @@ def _deadline_reached(turn: Turn) -> None:
         case Idle() | Finished():
             watching.pass_time(turn)
         case Planning() | Auditing() | AwaitingReady() | Enrolling() | ChoosingPlace() as stage:
+            if _is_due(turn):
+                waiting.pass_time(turn, stage)
+        case DatingPaper() | CopyingPaper() as stage:
             if _is_due(turn):
                 waiting.pass_time(turn, stage)
         case Held() if _is_due(turn):

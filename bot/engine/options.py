@@ -176,6 +176,23 @@ OPTIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType({
         "all and they can type too", "all", "everything", "todo y puede escribir", "todo",
     ),
     "share.no": ("not now", "no", "ahora no"),
+    "paper.missed": (
+        "not taken", "missed", "skip", "skipped", "not measured", "did not measure",
+        "didnt measure", "i did not measure", "i missed it", "none", "nothing", "empty",
+        "no la tome", "no lo tome", "no medi", "no la medi", "sin medir", "nada", "ninguna",
+        "vacio", "no hay",
+    ),
+    "paper.nothing": ("nothing else", "nada mas"),
+    "paper.to-the-end": ("yes to the end", "to the end", "si hasta el final", "hasta el final"),
+    "paper.supine": (
+        "no i stopped lying down", "lying down", "lying", "no pare en la cama", "en la cama",
+    ),
+    "paper.seated": (
+        "no i stopped sitting", "sitting", "no pare en la silla", "en la silla",
+    ),
+    "paper.standing": (
+        "no i stopped standing", "standing", "no pare de pie", "de pie",
+    ),
     "accompany.yes": ("yes i stand by", "si la acompano", "si acompano"),
     "accompany.no": ("no thank you", "no thanks", "no gracias"),
     "send.yes": (

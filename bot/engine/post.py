@@ -4,14 +4,15 @@ Who is told what is decided here, and held once more where it arrives.
 """
 
 from collections.abc import Iterator
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Final
 
-from bot.engine.effects import Effect, Notice, Tell
+from bot.engine.effects import Effect
 from bot.engine.events import Event
 from bot.engine.letters import (
     Agree,
     AnswerAlarm,
+    Decline,
     Leave,
     Relay,
     Report,
@@ -21,6 +22,7 @@ from bot.engine.letters import (
 )
 from bot.engine.linked import (
     CompanionAnswered,
+    CompanionDeclined,
     CompanionJoined,
     CompanionLeft,
     CompanionUnreached,
@@ -30,11 +32,15 @@ from bot.engine.linked import (
     WordsRelayed,
     WordsTaken,
 )
+from bot.engine.notices import Notice, Tell
 from bot.engine.profile import Share
 from bot.engine.state import AwaitingPosition, AwaitingReading, Conversation, Resting
 
 LINK: Final = "with-"
 """How the code of a companion's link begins; an invitation of the clinic never does."""
+
+LINK_LASTS: Final = timedelta(days=7)
+"""How long a companion's link is good (design choice)."""
 
 _COURSE: Final = frozenset({Notice.STARTED, Notice.COMPLETED})
 """What is no alarm: that a test has begun, or ended as planned."""
@@ -67,8 +73,10 @@ def posted(sender: Conversation, effect: Effect, at: datetime) -> Iterator[tuple
                         companion.id,
                         Notified(at=at, of=me, notice=notice, position=position, offset=offset),
                     )
-        case Agree(to=to, share=share):
-            yield to, CompanionJoined(at=at, id=me, share=share)
+        case Agree(to=to, share=share, offered_at=offered_at):
+            yield to, CompanionJoined(at=at, id=me, share=share, offered_at=offered_at)
+        case Decline(to=to, offered_at=offered_at):
+            yield to, CompanionDeclined(at=at, offered_at=offered_at)
         case Welcome(to=to, share=share):
             yield to, Joined(at=at, of=me, share=share)
         case Unlink(to=to):
@@ -81,8 +89,8 @@ def posted(sender: Conversation, effect: Effect, at: datetime) -> Iterator[tuple
             yield to, WordsTaken(at=at, of=me, outcome=outcome, numbers=numbers)
         case AnswerAlarm(to=to, answer=answer):
             yield to, CompanionAnswered(at=at, id=me, answer=answer)
-        case Unreached(to=to):
-            yield to, CompanionUnreached(at=at, id=me)
+        case Unreached(to=to, alarm=alarm):
+            yield to, CompanionUnreached(at=at, id=me, alarm=alarm)
         case _:
             return
 

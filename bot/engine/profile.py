@@ -83,6 +83,21 @@ class Companion:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """A link that the person was given to pass on, until somebody is linked by it.
+
+    Attributes:
+        number: The message that holds it.
+        since: When it was made.
+        declined: Whether somebody opened it and said no.
+    """
+
+    number: int
+    since: datetime
+    declined: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Accompanied:
     """Somebody whom this person stands by for.
 
@@ -94,6 +109,7 @@ class Accompanied:
         told: The numbers of the latest messages about them, to be taken back when the link ends.
         alarm: The number of the last alarm about them.
         alarmed_at: When it was said.
+        with_them: Whether they have answered, in the test it was about, that they are with them.
     """
 
     id: str
@@ -103,6 +119,7 @@ class Accompanied:
     told: tuple[int, ...] = ()
     alarm: int | None = None
     alarmed_at: datetime | None = None
+    with_them: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,10 +141,17 @@ class News:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LinkRequest:
-    """Somebody asks this person to stand by for them; it waits for an answer."""
+    """Somebody asks this person to stand by for them; it waits for an answer.
+
+    Attributes:
+        of: Their conversation.
+        share: What would be told.
+        offered_at: When the link was made.
+    """
 
     of: str
     share: Share
+    offered_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,6 +179,7 @@ class Profile:
         second_missing_since: When the watch ended without the second test.
         repeat_offered_at: When the repeat was offered, while that is not answered.
         companions: Who is told of their tests.
+        offers: The links that they were given to pass on and that are still open.
         accompanies: Whose tests they are told of.
         asked_by: Who asks them to stand by, until they have answered.
         team_since: When they agreed that the care team hears alarms; `None` before.
@@ -182,6 +207,7 @@ class Profile:
     second_missing_since: datetime | None = None
     repeat_offered_at: datetime | None = None
     companions: tuple[Companion, ...] = ()
+    offers: tuple[Offer, ...] = ()
     accompanies: tuple[Accompanied, ...] = ()
     asked_by: LinkRequest | None = None
     team_since: datetime | None = None

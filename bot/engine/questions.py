@@ -15,6 +15,7 @@ from bot.engine.asides import (
     PlacingReading,
     RatingSymptom,
 )
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.state import (
     Auditing,
     AwaitingAgeBand,
@@ -63,6 +64,11 @@ def asked_by_stage(conversation: Conversation) -> str | None:
             return f"t{conversation.tests}.{stage.slot.id}"
         case AwaitingStopReason():
             return f"t{conversation.tests}.reason"
+        case DatingPaper() as stage:
+            return f"w{conversation.tests + 1}.{_dating(stage)}"
+        case CopyingPaper() as stage:
+            sure = ".sure" if stage.doubted else ""
+            return f"w{conversation.tests + 1}.{stage.question}{stage.slot_index}{sure}"
         case _:
             assert_never(conversation.stage)
 
@@ -88,6 +94,12 @@ _KINDS: Final[Mapping[type[Aside], str]] = {
     ConfirmingStop: "stop",
     ConfirmingDistress: "help",
 }
+
+
+def _dating(stage: DatingPaper) -> str:
+    if stage.at is not None:
+        return f"sure{int(stage.at.timestamp())}"
+    return "day" if stage.day is None else f"hour{stage.day.toordinal()}"
 
 
 def _planning(stage: Planning) -> str:

@@ -9,6 +9,8 @@ from datetime import date, datetime, time, timedelta
 
 from bot.booking.plan import Booking, ReminderKind
 from bot.engine.asides import Aside, Draft, Question
+from bot.engine.context import Pinned
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.profile import Profile
 from bot.engine.recovery import Recovery
 from bot.protocol.circumstances import Circumstances
@@ -255,6 +257,8 @@ Stage = (
     | AwaitingReading
     | AwaitingStopReason
     | Finished
+    | DatingPaper
+    | CopyingPaper
 )
 Running = AwaitingPosition | Resting | AwaitingReading
 
@@ -279,6 +283,7 @@ class Conversation:
         last: The latest test that has ended, once its stage is left: it can still be corrected.
         recovery: What is looked after when a test was stopped for safety.
         active_at: When the person last did something, since they agreed that it is kept.
+        pinned: What the clinic had set when the test under way began; `None` when there is none.
     """
 
     id: str
@@ -296,3 +301,4 @@ class Conversation:
     last: TestRecord | None = None
     recovery: Recovery | None = None
     active_at: datetime | None = None
+    pinned: Pinned | None = None

@@ -22,19 +22,19 @@ from bot.engine.effects import (
     HandCalendar,
     HandCopy,
     Keep,
-    Notice,
     OfferLink,
     Part,
     Recall,
     Retract,
     Revise,
     Say,
-    Tell,
     Urgency,
     Withdraw,
+    WithdrawLink,
 )
 from bot.engine.letters import Letter
-from bot.engine.profile import Share
+from bot.engine.notices import Notice, Tell
+from bot.engine.profile import Offer, Share
 from bot.engine.questions import asked_by_aside, asked_by_stage
 from bot.engine.state import (
     AwaitingPosition,
@@ -173,9 +173,16 @@ class Turn(Changes):
                 told = Tell(notice=notice)
         self._effects.append(told)
 
-    def offer_link(self, share: Share) -> None:
-        """Send a link by which somebody else can become the person's companion."""
-        self._effects.append(OfferLink(number=self._next_number(), share=share))
+    def offer_link(self, share: Share) -> int:
+        """Send a link by which somebody else can become the person's companion; its number."""
+        number = self._next_number()
+        self._effects.append(OfferLink(number=number, share=share))
+        return number
+
+    def withdraw_link(self, offer: Offer) -> None:
+        """Let a link that was offered be good no more, nor go out if it still waits."""
+        self._effects.append(WithdrawLink(made_at=offer.since))
+        self.retract((offer.number,))
 
     def submit(self, test: int) -> None:
         """Send the result of a test to the care team."""

@@ -24,6 +24,7 @@ class Word(StrEnum):
     SYMPTOM = "symptom"
     FIX = "fix"
     RESULTS = "results"
+    FILES = "files"
     START = "start"
     READY = "ready"
     SUPINE = "supine"
@@ -48,6 +49,7 @@ class Word(StrEnum):
     BETTER = "better"
     SAME = "same"
     WORSE = "worse"
+    PAPER = "paper"
 
 
 STOP_PHRASES: Final = (
@@ -62,6 +64,17 @@ STOP_PHRASES: Final = (
     "no aguanto mas", "ya no puedo", "ya no mas", "voy a vomitar", "vomite", "estoy vomitando",
 )  # fmt: skip
 """Words that mean stop, found anywhere in a message."""
+
+LEAVING: Final = frozenset({
+    "im going", "i am going", "im going now", "i am going now", "im leaving", "i am leaving",
+    "im leaving now", "i have to go", "i have to go now", "ive got to go", "i got to go",
+    "gotta go", "i gotta go", "i must go", "i need to go", "im off", "ok im going",
+    "okay im going", "im going bye", "bye im going", "bye", "goodbye", "bye bye",
+    "me voy", "ya me voy", "me voy ya", "me voy ahora", "yo me voy", "bueno me voy",
+    "vale me voy", "me voy adios", "adios me voy", "tengo que irme", "me tengo que ir",
+    "debo irme", "me debo ir", "adios", "chao", "hasta luego",
+})  # fmt: skip
+"""Whole messages of somebody who goes: while a test is under way it is asked whether to stop."""
 
 DOWN: Final = (
     "sat down", "ive sat", "i have sat", "sitting down", "i lay down", "laid down", "lying down",
@@ -106,7 +119,9 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
         "where", "where am i", "where are we", "status", "time", "how long", "how much longer",
         "time left", "what now", "donde", "donde estoy", "cuanto falta", "cuanto queda",
         "cuanto tiempo falta", "tiempo",
-        "y ahora que",
+        "y ahora que", "say that again", "say it again", "repeat that", "what do i do",
+        "what do i do now", "what should i do", "que hago", "que hago ahora", "que tengo que hacer",
+        "repita eso", "digalo otra vez",
     ),
     Word.HELP: ("help", "info", "ayuda"),
     Word.LANGUAGE: ("language", "change language", "english espanol", "idioma", "cambiar idioma",
@@ -121,6 +136,10 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
     ),
     Word.RESULTS: ("results", "result", "my results", "show my results", "resultados",
         "resultado", "mis resultados", "ver mis resultados"),
+    Word.FILES: (
+        "files", "my files", "all files", "the files", "files for my care team", "fhir",
+        "archivos", "mis archivos", "los archivos", "ficheros", "mis ficheros",
+    ),
     Word.START: (
         "start", "begin", "start test", "start the test", "new test", "test", "again", "repeat",
         "start a test", "empezar", "comenzar", "empezar una prueba", "iniciar",
@@ -198,6 +217,12 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
         "companions", "my companions", "acompanantes", "mis acompanantes", "ver acompanantes",
     ),
     Word.LEAVE: ("leave", "salir"),
+    Word.PAPER: (
+        "paper", "on paper", "from paper", "paper test", "test on paper", "i did it on paper",
+        "i did the test on paper", "did it on paper", "i have it on paper", "type in from paper",
+        "papel", "en papel", "de papel", "prueba en papel", "la prueba en papel",
+        "lo hice en papel", "la hice en papel", "hice la prueba en papel", "la tengo en papel",
+    ),
     Word.BOOK: ("book", "book a test", "book test", "plan", "reservar", "reservar una prueba",
                 "programar"),
 })  # fmt: skip

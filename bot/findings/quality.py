@@ -19,7 +19,7 @@ from bot.findings.lines import EARLY_BY
 from bot.findings.result import Findings
 from bot.protocol.circumstances import Circumstances, Cuff, Departure, LastDose, Medicine
 from bot.protocol.definition import Position
-from bot.protocol.record import Ending, Reading, TestRecord
+from bot.protocol.record import Ending, Origin, Reading, TestRecord
 from bot.protocol.released import released
 
 
@@ -46,6 +46,7 @@ class Shortfall(StrEnum):
     NO_STANDING_READING = "no-standing-reading"
     POSITION_NOT_CONFIRMED = "position-not-confirmed"  # readings, but nobody said "I am there"
     ILLNESS = "illness"
+    TIMES_NOT_WATCHED = "times-not-watched"  # typed in from paper: rests and minutes are the plan's
     ENDED_EARLY = "ended-early"
     NOT_ENDED = "not-ended"  # still under way
     READING_MISSED = "reading-missed"
@@ -71,6 +72,7 @@ WEIGHTS: Final[Mapping[Shortfall, Weight]] = MappingProxyType(
         Shortfall.NO_STANDING_READING: Weight.SERIOUS,
         Shortfall.POSITION_NOT_CONFIRMED: Weight.SERIOUS,
         Shortfall.ILLNESS: Weight.SERIOUS,
+        Shortfall.TIMES_NOT_WATCHED: Weight.LIMITING,
         Shortfall.ENDED_EARLY: Weight.LIMITING,
         Shortfall.NOT_ENDED: Weight.LIMITING,
         Shortfall.READING_MISSED: Weight.LIMITING,
@@ -182,6 +184,8 @@ def grade(reasons: Sequence[QualityReason]) -> Grade:
 
 
 def _course(record: TestRecord, findings: Findings) -> Iterator[QualityReason]:
+    if record.origin is Origin.PAPER:
+        yield QualityReason(shortfall=Shortfall.TIMES_NOT_WATCHED)
     if record.ending is None:
         yield QualityReason(shortfall=Shortfall.NOT_ENDED)
     elif record.ending is not Ending.COMPLETED:

@@ -66,6 +66,13 @@ class StopReason(StrEnum):
     OTHER = "other"
 
 
+class Origin(StrEnum):
+    """How a record came about."""
+
+    WATCHED = "watched"  # in the chat, while it was done
+    PAPER = "paper"  # typed in afterwards; only day and hour of its beginning were told
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Values:
     """The numbers of a reading; `None` is a number not (yet) given."""
@@ -131,6 +138,8 @@ class SymptomReport:
         told_at: When.
         position: The phase under way, if its clock was running.
         offset: Time from the start of that phase.
+
+    Told of a test on paper without a position, its time is not known: `told_at` is the end.
     """
 
     symptom: Symptom
@@ -185,6 +194,9 @@ class TestRecord:
         circumstances: What surrounded it, if it was asked about.
         day: What kind of day it was, if told.
         repeats: What was measured again after a very high pressure.
+        origin: How it came about. Of a test from paper all instants after `began_at` are those of
+            the plan: nobody watched them.
+        typed_in_at: When a test from paper was typed in.
     """
 
     __test__ = False  # not a test class, whatever a test runner thinks of its name
@@ -205,6 +217,12 @@ class TestRecord:
     circumstances: Circumstances | None = None
     day: DayKind | None = None
     repeats: tuple[Repeat, ...] = ()
+    origin: Origin = Origin.WATCHED
+    typed_in_at: datetime | None = None
+
+    def time_known(self, report: SymptomReport) -> bool:
+        """Whether it is known when a symptom was felt, at least by the plan."""
+        return self.origin is not Origin.PAPER or report.position is not None
 
     def reading_for(self, slot_id: str) -> Reading | None:
         """Return the reading that answers a slot, if there is one."""

@@ -23,7 +23,8 @@ _NAMES: Final[Mapping[Role | None, frozenset[Measure]]] = MappingProxyType(
             (Role.SYSTOLIC, Role.UPPER, Role.TOP, Role.HIGHEST), frozenset({Measure.SYSTOLIC})
         ),
         **dict.fromkeys(
-            (Role.DIASTOLIC, Role.LOWER, Role.BOTTOM, Role.LOWEST), frozenset({Measure.DIASTOLIC})
+            (Role.DIASTOLIC, Role.LOWER, Role.BOTTOM, Role.FOOT, Role.LOWEST),
+            frozenset({Measure.DIASTOLIC}),
         ),
         Role.HEART_RATE: frozenset({Measure.HEART_RATE}),
         Role.PRESSURE: _PRESSURES,

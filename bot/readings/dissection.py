@@ -11,6 +11,7 @@ from bot.protocol.record import Measure
 from bot.readings.element import NAMING, Element
 from bot.readings.elements import Elements
 from bot.readings.language import Join, Role
+from bot.readings.languages import LANGUAGES
 from bot.readings.pieces import Group, Label, Piece, Pieces, Word
 from bot.readings.plausibility import NEVER_A_READING
 from bot.readings.shapes import MOST_TIME, Shape, shapes, value
@@ -28,13 +29,21 @@ _NAMES: Final[Mapping[Role, tuple[Measure | None, ...]]] = {
 _AMOUNTS: Final = frozenset({Role.AMOUNT, Role.PERCENT})
 _UNITS: Final = _AMOUNTS | {Role.TIME}
 _UNKNOWN: Final = frozenset({Role.HEDGE, Role.PLAIN}) | _UNITS
-_SAID: Final = frozenset({Role.NOT_NOW, Role.CORRECTION, Role.AGAIN, Role.SAME})
+_SAID: Final = frozenset({Role.NOT_NOW, Role.THEIRS, Role.CORRECTION, Role.AGAIN, Role.SAME})
 _MAY_TOUCH_BEFORE: Final = NAMING | {Role.MERCURY}
 _MAY_TOUCH_AFTER: Final = _MAY_TOUCH_BEFORE | _UNITS | {Role.HALF_DAY}
 _MOST_PERCENT: Final = 100
 _MOST_PRIME: Final = NEVER_A_READING.high
 _LAST_COUNT: Final = 10  # design choice: "reading 11" would be asked about
 _LAST_HOUR: Final = 12
+_MEDICINES: Final = (
+    *("sartan", "pril", "olol", "dipine", "dipino", "thiazide", "tiazida", "statin", "statina"),
+    *("gliptin", "gliptina", "gliflozin", "gliflozina"),
+)
+"""Ends of the names of medicines for heart and pressure: stems of the WHO's list (from memory)."""
+
+_SECONDS: Final = frozenset().union(*(language.seconds for language in LANGUAGES))
+_WITHIN: Final = frozenset().union(*(language.within for language in LANGUAGES)) | {"/"}
 _STROKES: Final = frozenset("/-·.")
 
 
@@ -66,6 +75,7 @@ class _Reader:
             items=tuple(self._items),
             soft=frozenset(self._soft),
             not_now=Role.NOT_NOW in self._said,
+            theirs=Role.THEIRS in self._said,
             correction=Role.CORRECTION in self._said,
             again=Role.AGAIN in self._said,
             same=Role.SAME in self._said,
@@ -80,7 +90,9 @@ class _Reader:
         element = self._elements[position]
         role, first, last = element.role, element.first, element.last
         if role in _UNKNOWN or (role is None and element.kind is Kind.WORD):
-            hedge = role is Role.HEDGE and not self._elements.parts(position + 1)
+            medicine = role is None and self._elements.key(position).endswith(_MEDICINES)
+            hedge = role is Role.HEDGE or medicine
+            hedge &= not self._elements.parts(position + 1)
             self._add(Word(first=first, last=last, hedge=hedge))
         elif role is Role.ABSENT:
             self._soft.update(element.span)
@@ -116,10 +128,14 @@ class _Reader:
         elements = self._elements
         if self._counts(start):
             return start + 1
-        cells, joins = [start], []
+        cells = [start]
+        joins: list[Join] = []
         after = start + 1
         while (found := elements.join(after)) is not None:
             join, position = found
+            count = joins or value(elements.key(start)) in NEVER_A_READING
+            if join is Join.COLON and count and not elements.tight_before(position):
+                break  # "10:42: 141/90", "minute 1: 141/90": what was measured then
             joins.append(join)
             cells.append(position)
             after = position + 1
@@ -223,6 +239,7 @@ class _Reader:
                 self._items[-1] = replace(whole, foreign=True, percent=role is Role.PERCENT)
             case _ if timed:
                 self._leave_out()
+                self._count_beats(position)
             case _:
                 return False
         return True
@@ -256,6 +273,13 @@ class _Reader:
         if elements.key(position) in _STROKES and elements.tight(position):
             position += 1
         return elements.is_number(position) and elements.tight_before(position)
+
+    def _count_beats(self, unit: int) -> None:
+        """Take "50 in 30 seconds" for a count, which is no rate."""
+        key, last = self._elements.key, self._items[-1] if self._items else None
+        counted = key(unit) in _SECONDS and key(unit - 2) in _WITHIN
+        if counted and isinstance(last, Group) and not self._divided:
+            self._items[-1] = replace(last, odd=True, beats=False)
 
     def _leave_out(self) -> None:
         """Take the last group back, as if it had not been there."""

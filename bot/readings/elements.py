@@ -4,11 +4,12 @@ import unicodedata
 from dataclasses import replace
 from typing import Final
 
+from bot.protocol.record import Measure
 from bot.readings.absence import absent
 from bot.readings.element import NAMING, Element
 from bot.readings.labels import HOURS, JOINS, role_at
 from bot.readings.language import Join, Role
-from bot.readings.plausibility import NEVER_A_READING
+from bot.readings.plausibility import NEVER_A_READING, ORDINARY
 from bot.readings.shapes import MOST_TIME, value
 from bot.readings.tokens import Kind, Token
 
@@ -20,7 +21,7 @@ _LEADING: Final = frozenset(
 )
 _WITHIN: Final = frozenset({Role.FILLER, Role.POINTER, Role.AHEAD})
 _UPPER: Final = frozenset({Role.UPPER, Role.TOP, Role.HIGHEST, Role.SYSTOLIC})
-_LOWER: Final = frozenset({Role.LOWER, Role.BOTTOM, Role.LOWEST, Role.DIASTOLIC})
+_LOWER: Final = frozenset({Role.LOWER, Role.BOTTOM, Role.LOWEST, Role.DIASTOLIC, Role.FOOT})
 _UNSETTLED: Final = frozenset(
     {
         Role.HIGHEST,
@@ -30,6 +31,9 @@ _UNSETTLED: Final = frozenset(
         Role.LOWER,
         Role.TOP,
         Role.BOTTOM,
+        Role.FOOT,
+        Role.MIDDLE,
+        Role.PLAIN,
         Role.HEARD,
         Role.KIN,
         Role.SELF,
@@ -72,6 +76,7 @@ class Elements:
             self._all.append(Element(kind=kind, role=role, first=position, last=last))
             position += length
         self._roles = frozenset(element.role for element in self._all)
+        self._three = self._middle()
         self.absence = absent(self._all, tokens)
         for position in self.absence.positions:
             self._all[position] = replace(self._all[position], role=Role.ABSENT)
@@ -83,6 +88,14 @@ class Elements:
         """Return the role of an element, where it hangs on the rest of the message."""
         role = self._all[position].role
         match role:
+            case Role.MIDDLE:
+                return Role.DIASTOLIC if self._three else Role.PLAIN
+            case Role.PLAIN if self._complaint_with_a_rate(position):
+                return Role.HEART_RATE
+            case Role.FOOT | Role.BOTTOM if self._three:
+                return Role.HEART_RATE
+            case Role.FOOT:
+                return Role.DIASTOLIC
             case Role.UPPER | Role.TOP | Role.HIGHEST if self._both_pressures():
                 return Role.SYSTOLIC
             case Role.LOWER | Role.BOTTOM if self._both_pressures():
@@ -117,13 +130,34 @@ class Elements:
             case _:
                 return role
 
+    def _middle(self) -> bool:
+        """Return whether a number stands in the middle, with another one above it."""
+        if Role.MIDDLE not in self._roles or self._roles.isdisjoint(_UPPER):
+            return False
+        return any(
+            self.is_number(place - 1)
+            or self.is_number(place + 1)
+            or (self.role(place + 1) is Role.POINTER and self.is_number(place + 2))
+            for place, element in enumerate(self._all)
+            if element.role is Role.MIDDLE
+        )
+
+    def _complaint_with_a_rate(self, position: int) -> bool:
+        """Return whether a complaint of the pulse names a rate, as in "pulse racing at 118"."""
+        if self.role(position + 1) is not Role.POINTER or not self.is_number(position + 2):
+            return False
+        rate = value(self.key(position + 2)) in ORDINARY[Measure.HEART_RATE]
+        found = role_at(self._tokens, self._all[position].first, most=1)
+        return rate and found is not None and found[0] is Role.HEART_RATE
+
     def _minutes(self, position: int) -> bool:
         """Return whether the number before an element may be a time."""
         return self.is_number(position - 1) and value(self.key(position - 1)) <= MOST_TIME
 
     def _both_pressures(self) -> bool:
         """Return whether there are words for either pressure."""
-        return not self._roles.isdisjoint(_UPPER) and not self._roles.isdisjoint(_LOWER)
+        lower = self._three or not self._roles.isdisjoint(_LOWER)
+        return lower and not self._roles.isdisjoint(_UPPER)
 
     def _before_a_number(self, position: int) -> bool:
         """Return whether a number that can be a pressure follows, at most with an "is" between."""

@@ -16,7 +16,9 @@ from bot.readings.lexicon import LEXICONS, STARTERS
 from bot.readings.plausibility import NEVER_A_READING, ORDINARY, POSSIBLE, ordinary
 from bot.readings.tokens import Kind, Token
 
-_LABELS: Final = frozenset({Role.SYSTOLIC, Role.DIASTOLIC, Role.HEART_RATE, Role.PRESSURE})
+_LABELS: Final = frozenset(
+    {Role.SYSTOLIC, Role.DIASTOLIC, Role.FOOT, Role.HEART_RATE, Role.PRESSURE}
+)
 _UNITS: Final = frozenset({Role.BEATS, Role.MERCURY})
 _HALVES: Final = ("y", "medio")
 _LOWEST_HALF: Final = 7  # design choice: "doce y medio" may be 125; "uno y medio" is a dose

@@ -7,16 +7,10 @@ from bot.protocol.record import Values
 from bot.readings.labels import role_at
 from bot.readings.language import Join, Role
 from bot.readings.pieces import Group, Label, Piece, Word
-from bot.readings.plausibility import Bounds
+from bot.readings.plausibility import AGES
 from bot.readings.tokens import Token
 
 _EVENS: Final = (50, 50)
-
-_AGES: Final = Bounds(
-    low=13,
-    high=110,
-    reason="design choice: who types of an age of their own",
-)
 
 _ASIDES: Final = frozenset({"way", "btw", "old", "nearly", "soon", "retired", "fyi", "fwiw"})
 
@@ -39,7 +33,7 @@ def is_idiom(items: Sequence[Piece], tokens: tuple[Token, ...], known: Values) -
     if items[0] is group or items[1] is not group or not known.empty:
         return False
     itself = role_at(tokens, items[0].first)
-    if itself is None or itself[0] is not Role.SELF or shape.numbers[0] not in _AGES:
+    if itself is None or itself[0] is not Role.SELF or shape.numbers[0] not in AGES:
         return False
     words = [tokens[item.first].key for item in items[2:] if isinstance(item, Word)]
     return len(shape.numbers) == 1 and _ASIDES.issuperset(words)

@@ -5,6 +5,8 @@ from typing import Final
 
 from bot.protocol.record import Values
 from bot.readings.dissection import take_apart
+from bot.readings.labels import role_at
+from bot.readings.language import Role
 from bot.readings.languages import LANGUAGES
 from bot.readings.outcome import Outcome, Problem, Understood, Unreadable
 from bot.readings.pieces import Group, Label
@@ -20,6 +22,7 @@ _PHRASES: Final = tuple(
     if phrase
 )
 _SAYS: Final = frozenset({"es", "era", "son", "eran", "fue"})
+_OPENS: Final = frozenset({":", ","})
 _ENDS: Final = frozenset({",", ";", "and", "y", "but", "pero"})
 
 
@@ -41,7 +44,8 @@ def instead(
         if len(wrong) > len(right) or set(wrong) <= set(right):
             continue
         if tokens[place].key == "no" and (
-            tokens[0].key not in _SAYS or _reads(text, tokens[after:end])
+            not _says(tokens[:place])
+            or (_reads(text, tokens[after:end]) and not _corrects(tokens[:place]))
         ):
             # "124/76, no 126/76" says that the second are wrong, or that the first are.
             return Unreadable(problem=Problem.WHICH_NUMBER)
@@ -96,6 +100,20 @@ def _numbers(tokens: tuple[Token, ...]) -> tuple[int, ...] | None:
         return None
     group = groups[0]
     return None if group.odd or group.foreign else group.shape.numbers
+
+
+def _says(tokens: tuple[Token, ...]) -> bool:
+    """Return whether "it is" stands right before the first number, and first in its sentence."""
+    first = next((p for p, token in enumerate(tokens) if token.kind is Kind.NUMBER), 0)
+    if first == 0 or tokens[first - 1].key not in _SAYS:
+        return False
+    return first == 1 or tokens[first - 2].kind is Kind.BREAK or tokens[first - 2].key in _OPENS
+
+
+def _corrects(tokens: tuple[Token, ...]) -> bool:
+    """Return whether something says that what comes puts right what came before."""
+    found = (role_at(tokens, place) for place in range(len(tokens)))
+    return any(role is not None and role[0] is Role.CORRECTION for role in found)
 
 
 def _reads(text: str, tokens: tuple[Token, ...]) -> bool:

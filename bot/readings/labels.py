@@ -9,10 +9,20 @@ from bot.readings.languages import LANGUAGES
 from bot.readings.languages.signs import JOIN_MARKS, MARKS
 from bot.readings.tokens import Token, scan
 
+_ANY: Final = 99
 
-def role_at(tokens: tuple[Token, ...], position: int) -> tuple[Role, int] | None:
-    """Return the role of the longest known phrase that begins here and how many tokens it has."""
+
+def role_at(tokens: tuple[Token, ...], position: int, most: int = _ANY) -> tuple[Role, int] | None:
+    """Return the role of the longest known phrase that begins here and how many tokens it has.
+
+    Args:
+        tokens: The tokens of a message.
+        position: Where.
+        most: How many tokens it may have.
+    """
     for keys, role in _PHRASES.get(tokens[position].key, ()):
+        if len(keys) > most:
+            continue
         found = tokens[position : position + len(keys)]
         if tuple(token.key for token in found) == keys:
             return role, len(keys)

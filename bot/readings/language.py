@@ -16,6 +16,8 @@ class Role(StrEnum):
     LOWER = "lower"  # likewise the diastolic one
     TOP = "top"  # as `UPPER`, and right before its number
     BOTTOM = "bottom"  # as `LOWER`, and right before its number
+    FOOT = "foot"  # names the diastolic pressure, but the rate where one for the middle stands
+    MIDDLE = "middle"  # beside a number: the diastolic pressure where one above is named too
     OVER_NOTHING = "over-nothing"  # the number before it is systolic, the other is missing
     UNDER_NOTHING = "under-nothing"  # the number after it is diastolic, the other is missing
     ABSENT = "absent"  # says that a number is missing
@@ -38,6 +40,7 @@ class Role(StrEnum):
     SELF = "self"  # as filler, but a lone number right after it may be an age
     DIVIDER = "divider"  # as filler; what it parts belongs less together
     HEDGE = "hedge"  # the number after it is not, or not exactly, a reading
+    THEIRS = "theirs"  # the numbers of the message may be somebody else's
     KIN = "kin"  # somebody else: the number right after it is not of who wrote
     NOT_NOW = "not-now"  # the numbers of the message may be of another time
     PLAIN = "plain"  # a complaint that holds a word of ours
@@ -121,6 +124,14 @@ class Language:
         seen: The words for what a number does that is not missing.
         gone: The words that say by themselves that a number is missing.
         contrasts: The words before what speaks against what was said.
+        misspelt: The labels, of one word, whose misspellings are looked for.
+        unlike: The words of the language that are none of those, though one slip away.
+        doubts: The words that deny, doubt or choose, or speak of another time, anywhere.
+        seconds: The units of a short time.
+        within: The words between beats that were counted and how long that took.
+        own: The words for whoever writes.
+        typed: The words for having typed a number.
+        apart: The words after which a number is none of what a label before them names.
         instead: The phrases after which comes a number that is not meant, as in "123 not 213".
     """
 
@@ -132,6 +143,14 @@ class Language:
     gone: frozenset[str] = frozenset()
     instead: str = ""
     contrasts: frozenset[str] = frozenset()
+    misspelt: frozenset[str] = frozenset()
+    unlike: frozenset[str] = frozenset()
+    doubts: frozenset[str] = frozenset()
+    seconds: frozenset[str] = frozenset()
+    within: frozenset[str] = frozenset()
+    own: frozenset[str] = frozenset()
+    typed: frozenset[str] = frozenset()
+    apart: frozenset[str] = frozenset()
     numerals: Numerals | None = None
 
 

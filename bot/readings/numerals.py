@@ -15,6 +15,7 @@ from bot.readings.labels import JOINS, role_at
 from bot.readings.language import Join, Role
 from bot.readings.lexicon import CLOCK, LEXICONS, STARTERS, Lexicon, value_of
 from bot.readings.plausibility import NEVER_A_READING, ordinary, possible_somewhere
+from bot.readings.spelling import mended
 from bot.readings.strangers import half_pairs, without_strangers
 from bot.readings.tokens import Kind, Token
 
@@ -33,7 +34,7 @@ _UNSURE: Final = -1
 def spoken(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
     """Return the tokens of a message with its number words as numbers."""
     tokens = without_strangers(half_pairs(tokens))
-    tokens = heard(tokens)
+    tokens = heard(mended(tokens))
     if not any(token.key in STARTERS for token in tokens):
         return tokens
     out: list[Token] = []

@@ -86,6 +86,7 @@ class Pieces:
         items: The pieces that bear on a reading, in order.
         soft: The tokens that say nothing by themselves.
         not_now: Whether the message speaks of another time.
+        theirs: Whether it may speak of somebody else.
         correction: Whether it begins by saying that earlier numbers were wrong.
         again: Whether it begins by saying that it was measured anew.
         same: Whether it says that the numbers are those of the last reading.
@@ -95,6 +96,7 @@ class Pieces:
     items: tuple[Piece, ...]
     soft: frozenset[int]
     not_now: bool
+    theirs: bool = False
     correction: bool = False
     again: bool = False
     same: bool = False

@@ -94,6 +94,24 @@ RARE_SATURATION: Final = 85
 """Design choice: of two numbers beside its name, one below this is not the saturation if the other
 is a likely one."""
 
+WARMTH: Final = Bounds(
+    low=33,
+    high=43,
+    reason="design choice: with a decimal after it, the temperature of a living person in Celsius",
+)
+
+AGES: Final = Bounds(
+    low=13,
+    high=110,
+    reason="design choice: who types of an age of their own",
+)
+
+LIKELY_SHARE: Final = Bounds(
+    low=RARE_SATURATION,
+    high=SATURATION.high,
+    reason="follows from RARE_SATURATION: a number beside its name is the saturation",
+)
+
 LIKE_SYSTOLIC: Final = Bounds(
     low=95,
     high=260,

@@ -1,12 +1,18 @@
-"""Messages that lean on numbers given before: "no, 128", "the same"."""
+"""Messages that lean on numbers given before: "no, 128", "the same", "over 77"."""
+
+from dataclasses import replace
 
 from bot.protocol.record import Measure, Values
 from bot.readings.dissection import take_apart
 from bot.readings.drafts import values_of
+from bot.readings.labels import JOINS
+from bot.readings.language import Join
 from bot.readings.outcome import Doubt, Doubtful, Outcome, Problem, Understood, Unreadable
 from bot.readings.pieces import Group, Label, Pieces
 from bot.readings.plausibility import doubt, possible
-from bot.readings.tokens import Token
+from bot.readings.slips import slip
+from bot.readings.taking import taken
+from bot.readings.tokens import Kind, Token
 
 
 def repeated(
@@ -49,7 +55,7 @@ def repaired(
     meant = [
         measure
         for measure, old in given.items()
-        if old is not None and possible(measure, number) and _slip(str(old), str(number))
+        if old is not None and possible(measure, number) and slip(str(old), str(number))
     ]
     if len(meant) != 1:
         return None
@@ -62,6 +68,20 @@ def repaired(
     return Doubtful(values=values, doubt=Doubt.CORRECTION, correction=True)
 
 
+def continued(text: str, tokens: tuple[Token, ...], known: Values) -> Outcome | None:
+    """Read "over 77" where the systolic pressure was given before: the other half of the pair."""
+    stroke = len(tokens) > 1 and JOINS.get(tokens[0].key) is Join.PAIR
+    if not stroke or known.systolic is None or known.diastolic is not None:
+        return None
+    begun = replace(
+        tokens[0], kind=Kind.NUMBER, key=str(known.systolic), end=tokens[0].start, tight=False
+    )
+    outcome = taken(text, (begun, *tokens), Values(heart_rate=known.heart_rate))
+    if not isinstance(outcome, Understood) or outcome.values.diastolic is None:
+        return None
+    return replace(outcome, values=replace(outcome.values, systolic=None))
+
+
 def _lone(pieces: Pieces) -> int | None:
     """Return the number of a correction that holds just one, and no other word."""
     match pieces.items:
@@ -70,22 +90,3 @@ def _lone(pieces: Pieces) -> int | None:
             return numbers[0] if len(numbers) == 1 and not (group.beats or group.mercury) else None
         case _:
             return None
-
-
-def _slip(old: str, new: str) -> bool:
-    """Return whether one slip of a finger makes one number the other.
-
-    That is a digit changed, added or left out, or two neighbours that changed places.
-    """
-    if old == new:
-        return False
-    if len(old) == len(new):
-        wrong = [i for i in range(len(old)) if old[i] != new[i]]
-        turned = len(wrong) == 2 and wrong[1] == wrong[0] + 1
-        return len(wrong) == 1 or (
-            turned and (old[wrong[0]], old[wrong[1]]) == (new[wrong[1]], new[wrong[0]])
-        )
-    short, long = sorted((old, new), key=len)
-    return len(long) == len(short) + 1 and any(
-        long[:i] + long[i + 1 :] == short for i in range(len(long))
-    )

@@ -18,6 +18,7 @@ from bot.readings.pieces import Group, Pieces
 from bot.readings.plausibility import ORDINARY, doubt, in_tens, possible, possible_somewhere
 from bot.readings.shapes import TOO_LONG
 from bot.readings.tokens import Token
+from bot.readings.unused import unused
 
 _NOTHING: Final = Values()
 _H: Final = Measure.HEART_RATE
@@ -60,7 +61,8 @@ def taken(
     outcome, take = _outcome(pieces, weighed, tokens, (known, before))
     if isinstance(outcome, Unreadable | Several) or take is None:
         return outcome
-    rest = _rest(text, tokens, pieces.soft, weighed, take)
+    used = (weighed.items[place] for place in take.groups | take.binding.labels)
+    rest = unused(text, tokens, pieces.soft, used)
     return replace(outcome, rest=rest, correction=pieces.correction, again=pieces.again)
 
 
@@ -77,7 +79,7 @@ def _outcome(
         return _NO_NUMBERS, None
     if too_much(weighed.items):
         return Unreadable(problem=Problem.TOO_MANY), None
-    if pieces.not_now:
+    if pieces.not_now or pieces.theirs:
         return Unreadable(problem=Problem.WHICH_NUMBER, number=_number(groups)), None
     # A correction says nothing of what is missing, so a bare number in it is not taken for that.
     missing = _NOTHING if pieces.correction else known
@@ -248,24 +250,3 @@ def _agreed(outcomes: Sequence[Outcome]) -> Values:
             first.heart_rate if all(v.heart_rate == first.heart_rate for v in each) else None
         ),
     )
-
-
-def _rest(
-    text: str, tokens: tuple[Token, ...], soft: frozenset[int], weighed: Weighed, take: _Take
-) -> str:
-    """Return the words that were not used, as typed, without what says nothing at their ends."""
-    used: set[int] = set()
-    for place in take.groups | take.binding.labels:
-        item = weighed.items[place]
-        used.update(range(item.first, item.last + 1))
-    kept: list[str] = []
-    run: list[int] = []
-    for index in range(len(tokens) + 1):
-        if index < len(tokens) and index not in used:
-            run.append(index)
-            continue
-        hard = [position for position in run if position not in soft]
-        if hard:
-            kept.append(text[tokens[hard[0]].start : tokens[hard[-1]].end])
-        run = []
-    return " ".join(kept)

@@ -127,9 +127,11 @@ class Canvas:
                 continue
             if owner is not None and any(box.nearer(other, owner) for other in self._points):
                 continue
-            crossings = sum(box.meets(other) for other in self.crossed)
+            crossings = self._crossings(box)
             if best is None or crossings < best[0]:
                 best = (crossings, spot, box)
+            if crossings == 0:
+                break
         if best is not None:
             _, (x, y, anchor), box = best
             self.rect(box, fill="#ffffff", opacity=0.75)
@@ -190,6 +192,18 @@ class Canvas:
             x = x1 + (x2 - x1) * piece / pieces
             y = y1 + (y2 - y1) * piece / pieces
             self.crossed.append(Box(left=x - 1, top=y - 1, right=x + 1, bottom=y + 1))
+
+    def _crossings(self, box: Box) -> int:
+        """Return how much of what is crossed lies in a box; written out, since it is much."""
+        left, top, right, bottom = box.left, box.top, box.right, box.bottom
+        return sum(
+            1
+            for other in self.crossed
+            if left < other.right
+            and other.left < right
+            and top < other.bottom
+            and other.top < bottom
+        )
 
     @staticmethod
     def _box(x: float, y: float, anchor: Anchor, words: str, *, bold: bool) -> Box:

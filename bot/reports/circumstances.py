@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 from babel.dates import format_time
 
 from bot.protocol.circumstances import Circumstances
-from bot.protocol.record import TestRecord
+from bot.protocol.record import Origin, TestRecord
 from bot.reports.formats import day, moment
 from bot.texts import render
 
@@ -23,6 +23,13 @@ def lines(record: TestRecord, locale: str) -> list[str]:
         " ".join(_medicines(told, locale)),
         _departures(told, locale),
     ]
+
+
+def typed_in(record: TestRecord, locale: str) -> Iterator[str]:
+    """Yield that a test was typed in from paper, if it was, and when."""
+    if record.origin is Origin.PAPER:
+        at = record.typed_in_at or record.began_at
+        yield render("files.page.paper", {"start": beside_local(at, record, locale)}, locale)
 
 
 def beside_local(at: datetime, record: TestRecord, locale: str) -> str:

@@ -1,17 +1,27 @@
 """A result as a file, by its form."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC
+from functools import cache, lru_cache
+from importlib.metadata import version
 from typing import Final, assert_never
 
 from bot.engine.effects import Form
+from bot.engine.state import Conversation
 from bot.findings import find
 from bot.protocol.record import TestRecord
 from bot.reports import chart, page, sheet, summary
+from bot.reports.fhir import Case, bundle
+from bot.reports.fhir.plain import one_line
 from bot.reports.typesetting import typeset_picture
 
-PIXELS: Final = 1080
-"""The width of the chart as a picture: three pixels for each of a narrow phone's 360."""
+PIXELS: Final = 900
+"""The width of the chart as a picture: two and a half pixels for each of a narrow phone's 360. So
+its height stays as a rule below the 1280 that a messenger makes photos smaller to (from memory,
+not verified), and it is shown as it was drawn."""
+
+_CSV: Final = "text/csv; charset=utf-8"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,16 +39,18 @@ class File:
     content: bytes
 
 
-def make(form: Form, record: TestRecord, locale: str) -> File:
+def make(form: Form, record: TestRecord, locale: str, person: str = "") -> File:
     """Return a result as a file. It takes up to some 100 ms; call it off the event loop.
 
     Args:
         form: Which form.
         record: The facts.
         locale: A shipped language.
+        person: What the person is known as; only the file for records systems names it.
 
     Raises:
         KeyError: The record's protocol was never released.
+        ValueError: A file for records systems without the person.
     """
     findings = find(record)
     match form:
@@ -49,13 +61,41 @@ def make(form: Form, record: TestRecord, locale: str) -> File:
             drawing = chart.draw(record, findings, locale)
             return _file(record, "png", "image/png", typeset_picture(drawing, PIXELS))
         case Form.PDF:
-            content = page.typeset(record, findings, locale)
-            return _file(record, "pdf", "application/pdf", content)
+            return _file(record, "pdf", "application/pdf", _page(record, locale))
         case Form.CSV:
-            content = sheet.tabulate(record, findings)
-            return _file(record, "csv", "text/csv; charset=utf-8", content)
+            content = sheet.tabulate([record])
+            return _file(record, "csv", _CSV, content)
+        case Form.FHIR:
+            content = bundle(
+                Case(
+                    record=record,
+                    findings=findings,
+                    person=person,
+                    locale=locale,
+                    generated=record.ended_at or record.began_at,
+                    software=_software(),
+                    pdf=_page(record, locale),
+                )
+            )
+            return _file(record, "fhir.json", "application/fhir+json", content)
         case _:
             assert_never(form)
+
+
+def person_table(records: Sequence[TestRecord]) -> File:
+    """Return all tests of one person in one CSV."""
+    return File(name="wallside-tests.csv", media_type=_CSV, content=sheet.tabulate(records))
+
+
+def people_table(people: Mapping[str, Sequence[TestRecord]]) -> File:
+    """Return the tests of many people in one CSV, by what each is known as."""
+    content = sheet.tabulate_people(people)
+    return File(name="wallside-people.csv", media_type=_CSV, content=content)
+
+
+def known_as(conversation: Conversation) -> str:
+    """Return the clinic's reference of a person, or else the conversation's id; opaque both."""
+    return one_line(conversation.profile.reference or "") or conversation.id
 
 
 def summarise(record: TestRecord, locale: str) -> str:
@@ -69,6 +109,18 @@ def summarise(record: TestRecord, locale: str) -> str:
         KeyError: The record's protocol was never released.
     """
     return summary.summarise(record, find(record), locale)
+
+
+@lru_cache(maxsize=1)
+def _page(record: TestRecord, locale: str) -> bytes:
+    """Return the page; it goes out by itself, and then within the document."""
+    return page.typeset(record, find(record), locale)
+
+
+@cache
+def _software() -> str:
+    """Return the version of this program, which is read from the disk once."""
+    return version("wallside")
 
 
 def _file(record: TestRecord, ending: str, media_type: str, content: bytes) -> File:

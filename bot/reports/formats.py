@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import UTC, datetime, timedelta
+from functools import lru_cache
 
 from babel.dates import format_date, format_time
 from babel.lists import format_list
@@ -10,26 +11,32 @@ from babel.numbers import format_decimal
 from bot.texts import render
 
 
+@lru_cache(maxsize=4096)
+def _number(value: float, pattern: str, locale: str) -> str:
+    """Return a number as a language writes it; the same few numbers come again and again."""
+    return format_decimal(value, format=pattern, locale=locale)
+
+
 def whole(value: float, locale: str) -> str:
     """Return a whole number: `98`."""
-    return format_decimal(round(value), format="0", locale=locale)
+    return _number(round(value), "0", locale)
 
 
 def ratio(value: float, locale: str) -> str:
     """Return a number with two decimals: `0.60`."""
-    return format_decimal(value, format="0.00", locale=locale)
+    return _number(value, "0.00", locale)
 
 
 def signed(value: float, locale: str) -> str:
     """Return a change with its sign: `+34`, `-12`, `0`."""
     pattern = "+0;-0" if round(value) else "0"
-    return format_decimal(round(value), format=pattern, locale=locale)
+    return _number(round(value), pattern, locale)
 
 
 def minutes(length: timedelta, locale: str) -> str:
     """Return a length of time in minutes and seconds: `5:40`, `305:00`."""
     whole_minutes, seconds = divmod(round(length.total_seconds()), 60)
-    return f"{format_decimal(whole_minutes, format='0', locale=locale)}:{seconds:02d}"
+    return f"{_number(whole_minutes, '0', locale)}:{seconds:02d}"
 
 
 def day(at: datetime, locale: str) -> str:

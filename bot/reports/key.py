@@ -38,10 +38,14 @@ class Entry:
 
 
 def symptom_entries(record: TestRecord, axis: Timeline, locale: str) -> list[Entry]:
-    """Return the symptoms in order of time; those told close together share a number."""
+    """Return the symptoms in order of time; those told close together share a number.
+
+    One whose time is not known has no place on the axis.
+    """
     entries: list[Entry] = []
     first = 0.0
-    for report in sorted(record.symptoms, key=lambda report: report.told_at):
+    timed = [report for report in record.symptoms if record.time_known(report)]
+    for report in sorted(timed, key=lambda report: report.told_at):
         x = axis.x(report.told_at)
         number = entries[-1].number if entries else 0
         if not entries or x - first >= _APART:

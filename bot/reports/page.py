@@ -111,6 +111,7 @@ def _about(record: TestRecord, locale: str) -> Iterator[str]:
     else:
         end = circumstances.beside_local(record.ended_at, record, locale)
         yield render("files.page.times", {"start": start, "end": end}, locale)
+    yield from circumstances.typed_in(record, locale)
     age = "files.page.age-not-told" if record.age_band is None else f"age.{record.age_band}"
     protocol = {
         "protocol": record.protocol.id,
@@ -260,6 +261,8 @@ def _symptoms(record: TestRecord, fit: _Fit, locale: str) -> Mapping[str, object
 
 
 def _when(report: SymptomReport, record: TestRecord, locale: str) -> str:
+    if not record.time_known(report):
+        return render("files.when.not-told", {}, locale)
     if report.position is None or report.offset is None:
         time = minutes(since_zero(record, report.told_at), locale)
         return render("files.when.between", {"time": time}, locale)

@@ -17,7 +17,7 @@ from bot.engine.effects import (
     Say,
 )
 from bot.protocol.record import TestRecord
-from bot.reports import File, make, summarise
+from bot.reports import File, known_as, make, summarise
 from bot.reports.calendar import calendar_file
 from bot.reports.comparison import compare
 from bot.reports.copy import copy_of
@@ -40,9 +40,9 @@ def present(effect: Outgoing, locale: str, kept: Kept | None = None) -> Bubble:
         case Say() | Revise():
             return Bubble(text=_text(effect.parts, locale), rows=_rows(effect.choices, locale))
         case Hand():
-            return _result(effect.form, effect.record, locale)
+            return _result(effect.form, effect.record, kept, locale)
         case Recall():
-            return _result(effect.form, _record(kept, effect.test), locale)
+            return _result(effect.form, _record(kept, effect.test), kept, locale)
         case Compare():
             first, second = _record(kept, effect.first), _record(kept, effect.second)
             return Bubble(text=compare(first, second, locale))
@@ -67,10 +67,11 @@ def _link(link: str | None, locale: str) -> str:
     return render(key, {"link": link}, locale)
 
 
-def _result(form: Form, record: TestRecord, locale: str) -> Bubble:
+def _result(form: Form, record: TestRecord, kept: Kept | None, locale: str) -> Bubble:
     if form is Form.SUMMARY:
         return Bubble(text=summarise(record, locale))
-    return _file(make(form, record, locale), str(form), locale)
+    person = "" if kept is None else known_as(kept.conversation)
+    return _file(make(form, record, locale, person), str(form), locale)
 
 
 def _file(file: File, caption: str, locale: str) -> Bubble:

@@ -1,45 +1,10 @@
 """The CSV: one row a reading, planned ones that were missed among them, in order of time.
 
 RFC 4180 with a header, UTF-8 without a byte order mark. Column names and codes are the same in
-every language. Numbers are plain: a point for decimals, a minus for falls, empty when there is
-none. Text that a spreadsheet could take for a formula begins with an apostrophe.
-
-Columns:
-    test: Counts this person's tests from 1.
-    revision: Of the result; goes up with each correction after the end.
-    protocol_id: Name of the protocol.
-    protocol_version: Its version.
-    age_band: `under-12`, `12-to-19` or `20-and-over`; decides the heart-rate line.
-    ending: `completed`, `stopped`, `silent`, `emergency` or `unsafe-reading`.
-    reading: Number of the reading in the test, in the order given; empty when it was missed.
-    slot: Id of the planned reading; empty when it was not planned.
-    position: `supine`, `seated` or `standing`.
-    status: `taken`, `late` (after its window), `missed`, `extra` (not planned) or `again`: once
-        more after the test, since a pressure was very high; no reading of it, in the last rows.
-    corrected: `yes` when its numbers were changed after they were first given, else `no`.
-    taken_at_utc: When it was given, ISO 8601; empty when it was missed.
-    planned_s: Seconds from the start of the position to the planned time.
-    offset_s: Seconds from the start of the position to the time it was given.
-    since_lying_down_s: Seconds from lying down to the time it was given.
-    systolic_mmHg, diastolic_mmHg, heart_rate_per_min: Its numbers.
-    systolic_change_mmHg, diastolic_change_mmHg, heart_rate_change_per_min: Its numbers minus
-        those of the supine reading that counts; empty for supine readings.
-    symptoms: Those told since the row above and up to this one, parted by ` | `: code, strength
-        of 10, seconds from lying down, own words (in which " is ' and | is /). The first row
-        without a time, or else the last row, has those told later:
-        `dizzy, 6/10, 1310 s | other, 1400 s, "legs buzz"`
-    day: Kind of day as the person told it: `good`, `symptomatic` or `unsure`; this and what
-        follows is empty when it was not told.
-    cuff: `upper-arm` or `wrist`.
-    rate_source: What the heart rate was read from: `cuff`, `oximeter`, `watch` or `fingers`.
-    medicines: Classes that move the numbers, parted by ` | `: `beta-blocker`, `heart-slowing`,
-        `stimulant`, `noradrenaline` (SNRI, NRI, amitriptyline), `diuretic`, `pressure-lowering`,
-        `pressure-raising`; `none` when asked and none was named.
-    last_dose: Of one of those, before the test: `within-4-hours`, `within-12-hours`,
-        `within-24-hours` or `longer-ago`.
-    departures: From the preparation, parted by ` | `: `extra-fluids`, `extra-salt`, `caffeine`,
-        `nicotine` (both within 3 h), `heavy-meal`, `garments`, `poor-sleep`, `illness`; `none`
-        when asked and none was named.
+every language; what each holds is said in `columns.py`. Numbers are plain: a point for decimals, a
+minus for falls, empty when there is none. Text that a spreadsheet could take for a formula begins
+with an apostrophe. What is of the whole test stands in each of its rows, so that a row taken out
+of the file still says what it is of.
 
 The person's own words for a reading are left out: its numbers are what was understood of them.
 """
@@ -47,134 +12,165 @@ The person's own words for a reading are left out: its numbers are what was unde
 import csv
 import io
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import UTC
 from typing import Final
 
+from bot.findings import find
+from bot.findings.certainty import Certainties, certainty
+from bot.findings.deltas import number
+from bot.findings.quality import quality
 from bot.findings.result import Findings
 from bot.protocol.circumstances import Circumstances
-from bot.protocol.record import Repeat, SymptomReport, TestRecord, Values
+from bot.protocol.record import Measure, Repeat, SymptomReport, TestRecord, Values
+from bot.reports.columns import AGAIN, COLUMNS, ON_CHANGES, PERSON, Column, stem
 from bot.reports.rows import Row, rows, since_zero, symptoms_by_row
 
-COLUMNS: Final = (
-    "test",
-    "revision",
-    "protocol_id",
-    "protocol_version",
-    "age_band",
-    "ending",
-    "reading",
-    "slot",
-    "position",
-    "status",
-    "corrected",
-    "taken_at_utc",
-    "planned_s",
-    "offset_s",
-    "since_lying_down_s",
-    "systolic_mmHg",
-    "diastolic_mmHg",
-    "heart_rate_per_min",
-    "systolic_change_mmHg",
-    "diastolic_change_mmHg",
-    "heart_rate_change_per_min",
-    "symptoms",
-    "day",
-    "cuff",
-    "rate_source",
-    "medicines",
-    "last_dose",
-    "departures",
-)
-"""The header, in order."""
+_FORMULA: Final = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+"""What a spreadsheet may take for the beginning of a formula; the wide ones are read as the others
+where wide letters are usual."""
 
-_FORMULA: Final = ("=", "+", "-", "@", "\t", "\r", "\n")
+_UNITS: Final = {
+    Measure.SYSTOLIC: "mmHg",
+    Measure.DIASTOLIC: "mmHg",
+    Measure.HEART_RATE: "per_min",
+}
 
-Cell = int | str | None
+Cell = int | float | str | None
+Cells = Mapping[str, Cell]
 
 
-def tabulate(record: TestRecord, findings: Findings) -> bytes:
-    """Return the file."""
+def tabulate(records: Sequence[TestRecord]) -> bytes:
+    """Return the file of one person: one test, or several in the order given.
+
+    Raises:
+        KeyError: The protocol of a record was never released.
+    """
+    return _written(COLUMNS, (cells for record in records for cells in _test(record)))
+
+
+def tabulate_people(people: Mapping[str, Sequence[TestRecord]]) -> bytes:
+    """Return the file of many: the same columns behind what each person is known as.
+
+    Args:
+        people: The tests of each, by the clinic's reference or the conversation's id.
+
+    Raises:
+        KeyError: The protocol of a record was never released.
+    """
+    return _written(
+        (PERSON, *COLUMNS),
+        (
+            {PERSON.name: person, **cells}
+            for person, records in people.items()
+            for record in records
+            for cells in _test(record)
+        ),
+    )
+
+
+def _written(columns: Sequence[Column], table: Iterable[Cells]) -> bytes:
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
-    found = rows(record, findings)
-    for row, told in zip(found, symptoms_by_row(record, found), strict=True):
-        writer.writerow([_safe(cell) for cell in _cells(record, row, told)])
-    for repeat in record.repeats:
-        writer.writerow([_safe(cell) for cell in _again(record, repeat)])
+    writer.writerow([column.name for column in columns])
+    writer.writerows([_safe(cells.get(column.name)) for column in columns] for cells in table)
     return out.getvalue().encode()
 
 
-def _cells(record: TestRecord, row: Row, told: Sequence[SymptomReport]) -> list[Cell]:
-    reading = row.reading
-    return [
-        record.number,
-        record.revision,
-        record.protocol.id,
-        record.protocol.version,
-        record.age_band,
-        record.ending,
-        None if reading is None else reading.number,
-        None if row.slot is None else row.slot.id,
-        row.position,
-        row.status,
-        "no" if row.before is None else "yes",
-        None if reading is None else reading.given_at.astimezone(UTC).isoformat(timespec="seconds"),
-        None if row.slot is None else round(row.slot.due.total_seconds()),
-        None if reading is None else round(reading.offset.total_seconds()),
-        None if reading is None else round(since_zero(record, reading.given_at).total_seconds()),
-        *_numbers(row.values),
-        *_numbers(row.change or Values()),
-        " | ".join(_symptom(record, report) for report in told),
-        record.day,
-        *_circumstances(record.circumstances or Circumstances()),
-    ]
+def _test(record: TestRecord) -> Iterator[Cells]:
+    """Yield the rows of a test."""
+    findings = find(record)
+    known = certainty(record, findings)
+    whole = _whole(record, findings, known)
+    spread = {(one.reading, one.measure): one.sd for one in known.changes}
+    found = rows(record, findings)
+    for row, told in zip(found, symptoms_by_row(record, found), strict=True):
+        yield {**whole, **_reading(record, row, spread), "symptoms": _told(record, told)}
+    for repeat in record.repeats:
+        yield {**whole, **_again(record, repeat)}
 
 
-def _again(record: TestRecord, repeat: Repeat) -> list[Cell]:
-    known: dict[str, Cell] = {
+def _whole(record: TestRecord, findings: Findings, known: Certainties) -> Cells:
+    """Return what is of the whole test."""
+    told = record.circumstances or Circumstances()
+    none = "none" if told.audited else None
+    graded = quality(record, findings)
+    cells: dict[str, Cell] = {
         "test": record.number,
         "revision": record.revision,
         "protocol_id": record.protocol.id,
         "protocol_version": record.protocol.version,
         "age_band": record.age_band,
         "ending": record.ending,
-        "status": "again",
+        "day": record.day,
+        "cuff": told.cuff,
+        "rate_source": told.rate_source,
+        "medicines": " | ".join(told.medicines) or none,
+        "last_dose": told.last_dose,
+        "departures": " | ".join(told.departures) or none,
+        "origin": record.origin,
+        "quality": graded.grade,
+        "shortfalls": " | ".join(reason.shortfall for reason in graded.reasons),
+    }
+    for line in ON_CHANGES:
+        cells[f"{stem(line)}_state"] = findings.on(line).state
+        if (sure := known.on(line)) is not None:
+            cells[f"{stem(line)}_probability"] = round(sure.probability, 3)
+            cells[f"{stem(line)}_band"] = sure.band
+    return cells
+
+
+def _reading(
+    record: TestRecord, row: Row, spread: Mapping[tuple[int, Measure], float]
+) -> Mapping[str, Cell]:
+    cells: dict[str, Cell] = {
+        "slot": None if row.slot is None else row.slot.id,
+        "position": row.position,
+        "status": row.status,
+        "corrected": "no" if row.before is None else "yes",
+        "planned_s": None if row.slot is None else round(row.slot.due.total_seconds()),
+        **_numbers(row.values),
+        **_numbers(row.change or Values(), "_change"),
+    }
+    if (reading := row.reading) is None:
+        return cells
+    sure = {measure: spread.get((reading.number, measure)) for measure in Measure}
+    return {
+        **cells,
+        "reading": reading.number,
+        "taken_at_utc": reading.given_at.astimezone(UTC).isoformat(timespec="seconds"),
+        "offset_s": round(reading.offset.total_seconds()),
+        "since_lying_down_s": round(since_zero(record, reading.given_at).total_seconds()),
+        **{
+            f"{measure}_change_sd_{_UNITS[measure]}": None if sd is None else round(sd, 1)
+            for measure, sd in sure.items()
+        },
+    }
+
+
+def _again(record: TestRecord, repeat: Repeat) -> Cells:
+    return {
+        "status": AGAIN,
         "taken_at_utc": repeat.given_at.astimezone(UTC).isoformat(timespec="seconds"),
         "since_lying_down_s": round(since_zero(record, repeat.given_at).total_seconds()),
-        "day": record.day,
+        **_numbers(repeat.values),
     }
-    numbers = dict(
-        zip(
-            ("systolic_mmHg", "diastolic_mmHg", "heart_rate_per_min"),
-            _numbers(repeat.values),
-            strict=True,
-        )
-    )
-    return [{**known, **numbers}.get(column) for column in COLUMNS]
 
 
-def _circumstances(told: Circumstances) -> list[Cell]:
-    none = "none" if told.audited else None
-    return [
-        told.cuff,
-        told.rate_source,
-        " | ".join(told.medicines) or none,
-        told.last_dose,
-        " | ".join(told.departures) or none,
-    ]
+def _numbers(values: Values, of: str = "") -> Mapping[str, Cell]:
+    return {f"{measure}{of}_{unit}": number(values, measure) for measure, unit in _UNITS.items()}
 
 
-def _numbers(values: Values) -> tuple[int | None, int | None, int | None]:
-    return values.systolic, values.diastolic, values.heart_rate
+def _told(record: TestRecord, told: Sequence[SymptomReport]) -> str:
+    return " | ".join(_symptom(record, report) for report in told)
 
 
 def _symptom(record: TestRecord, report: SymptomReport) -> str:
+    since = round(since_zero(record, report.told_at).total_seconds())
     parts = [
         str(report.symptom),
         *([] if report.strength is None else [f"{report.strength}/10"]),
-        f"{round(since_zero(record, report.told_at).total_seconds())} s",
+        *([f"{since} s"] if record.time_known(report) else []),
         *([f'"{words}"'] if (words := _one_line(report.words or "")) else []),
     ]
     return ", ".join(parts)

@@ -6,7 +6,7 @@ from typing import Final, assert_never
 
 from bot.engine.effects import Param
 from bot.findings.result import Finding, Findings, Line, Reason, State
-from bot.protocol.record import Ending, Measure, TestRecord
+from bot.protocol.record import Ending, Measure, Origin, TestRecord
 from bot.reports.formats import listing, whole
 from bot.reports.rows import Row, Status, rows
 from bot.texts import render
@@ -90,6 +90,7 @@ def compose(record: TestRecord, findings: Findings, locale: str) -> tuple[Paragr
     return (
         (title,),
         (Sentence("results.ending.emergency"),) if record.ending is Ending.EMERGENCY else (),
+        (Sentence("results.paper"),) if record.origin is Origin.PAPER else (),
         *numbers,
         (*_meaning(findings), Sentence("results.screening")),
         tuple(_unmeasured(record, found, locale)),

@@ -1,9 +1,10 @@
 """The typesetter: facts and a template in, PDF or PNG out, with the shipped font alone.
 
-A call makes its own compiler, since one compiler may not be used by two threads.
+Each thread has its own compilers, one for each template, since one may not be used by two threads.
 """
 
 import json
+import threading
 from collections.abc import Mapping
 from datetime import UTC, datetime
 from functools import lru_cache
@@ -32,6 +33,24 @@ def _fonts() -> typst.Fonts:
     )
 
 
+class _Compilers(threading.local):
+    """The compilers of one thread, by template; a new one for each call would read all anew."""
+
+    def __init__(self) -> None:
+        self._known: dict[str, typst.Compiler] = {}
+
+    def of(self, template: str) -> typst.Compiler:
+        """Return the compiler of a template."""
+        if template not in self._known:
+            self._known[template] = typst.Compiler(
+                _HERE / template, root=_HERE, font_paths=_fonts(), ignore_system_fonts=True
+            )
+        return self._known[template]
+
+
+_compilers: Final = _Compilers()
+
+
 def typeset_page(template: str, facts: Mapping[str, object], at: datetime) -> bytes:
     """Return an accessible PDF (PDF/UA-1).
 
@@ -44,30 +63,28 @@ def typeset_page(template: str, facts: Mapping[str, object], at: datetime) -> by
         TooLongError: The facts do not fit on one page.
     """
     try:
-        return typst.compile(
-            _HERE / template,
-            root=_HERE,
+        made = _compilers.of(template).compile(
             format="pdf",
             pdf_standards=["ua-1"],
             timestamp=at.astimezone(UTC).replace(microsecond=0),
-            font_paths=_fonts(),
-            ignore_system_fonts=True,
             sys_inputs={"facts": json.dumps(facts)},
         )
     except typst.TypstError as error:
         if TOO_LONG in str(error):
             raise TooLongError from error
         raise
+    return _one(made)
 
 
 def typeset_picture(svg: str, pixels: int) -> bytes:
     """Return an SVG drawing of 360 units across as PNG, so many pixels across."""
-    return typst.compile(
-        _HERE / "picture.typ",
-        root=_HERE,
-        format="png",
-        ppi=72 * pixels / _WIDTH,
-        font_paths=_fonts(),
-        ignore_system_fonts=True,
-        sys_inputs={"facts": svg},
+    made = _compilers.of("picture.typ").compile(
+        format="png", ppi=72 * pixels / _WIDTH, sys_inputs={"facts": svg}
     )
+    return _one(made)
+
+
+def _one(made: bytes | list[bytes] | None) -> bytes:
+    """Return what was made: one file, in memory."""
+    assert isinstance(made, bytes), "neither several files nor one on the disk was asked for"
+    return made

@@ -37,14 +37,14 @@ def team_code_in(event: Event) -> str | None:
 class Admission:
     """Makes codes, and knows good ones."""
 
-    def __init__(self, rules: CareRules, new_code: Callable[[], str]) -> None:
+    def __init__(self, rules: Callable[[], CareRules], new_code: Callable[[], str]) -> None:
         """Take what the clinic has set, and what makes the part that cannot be guessed."""
         self._rules = rules
         self._new_code = new_code
 
     def ticket(self, unit: UnitOfWork, address: str, code: str, at: datetime) -> Ticket | None:
         """Return what a code stands for, compared in constant time; wrong ones are counted."""
-        rules, care = self._rules, unit.care
+        rules, care = self._rules(), unit.care
         since = at - rules.wrong_codes_within
         wrong = care.wrong_codes(address, since)
         digest, found = digest_of(code), None
@@ -70,7 +70,7 @@ class Admission:
         """Make a code for somebody new and return it; only its digest is kept."""
         code = CODE + self._new_code()
         unit.care.add_ticket(
-            admitting.ticket(digest_of(code), role, label, rules=self._rules, at=at, made_by=by)
+            admitting.ticket(digest_of(code), role, label, rules=self._rules(), at=at, made_by=by)
         )
         if by is None:
             made = Audit(who=OPERATOR, did=Did.MADE_CODE, detail=str(role))

@@ -29,7 +29,7 @@ class Alarms:
         store: Store,
         clock: Clock,
         writer: Worker,
-        ring: Callable[[str], Awaitable[None]],
+        ring: Callable[[str, datetime], Awaitable[None]],
     ) -> None:
         self._store = store
         self._clock = clock
@@ -56,7 +56,7 @@ class Alarms:
         """Set, move or clear the alarm of one conversation."""
         job_id = f"wake:{conversation_id}"
         wait = None if wake_at is None else self._clock.wait(wake_at)
-        if wait is None or wait > HORIZON:
+        if wake_at is None or wait is None or wait > HORIZON:
             if self._scheduler.get_job(job_id) is not None:
                 self._scheduler.remove_job(job_id)
             return
@@ -64,7 +64,7 @@ class Alarms:
             self._ring,
             "date",
             run_date=datetime.now(UTC) + wait,
-            args=(conversation_id,),
+            args=(conversation_id, wake_at),
             id=job_id,
             replace_existing=True,
         )

@@ -4,8 +4,7 @@ import secrets
 from collections import deque
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
-from typing import Final
+from datetime import datetime
 
 from bot.care.roles import Role
 from bot.care.rules import CareRules
@@ -22,16 +21,13 @@ from bot.engine.events import (
 from bot.engine.letters import Agree
 from bot.engine.linked import LinkEnded
 from bot.engine.machine import advance
-from bot.engine.post import LINK, posted
+from bot.engine.post import LINK, LINK_LASTS, posted
 from bot.engine.state import Conversation
 from bot.runtime.care_ports import alarm_named
 from bot.runtime.ledger import TeamStep
 from bot.runtime.ports import Inbound, Link, Store, Stored, UnitOfWork
 from bot.runtime.team import TeamConductor
 from bot.runtime.understanding import understood
-
-LINK_LASTS: Final = timedelta(days=7)
-"""How long a companion's link is good (design choice)."""
 
 
 def new_code() -> str:
@@ -68,28 +64,28 @@ class Conductor:
     def __init__(
         self,
         store: Store,
-        context: Context,
+        context: Context | Callable[[], Context],
         *,
         new_id: Callable[[], str],
         language_for: Callable[[str | None], str],
         new_code: Callable[[], str] = new_code,
         link_for: Callable[[str, str], str] = bare_code,
-        rules: CareRules | None = None,
+        rules: Callable[[], CareRules] = CareRules,
     ) -> None:
         """Take what decides, and what only chance or a channel can give.
 
         Args:
             store: Where everything is kept.
-            context: What the clinic has set.
+            context: What the clinic has set; or what says so anew at each event.
             new_id: Makes the name of a conversation.
             language_for: Returns the language for a client's language tag.
             new_code: Makes the code of a companion's link.
             link_for: Returns the link that carries a code, for the channel of an address.
-            rules: What the clinic has set for its team.
+            rules: Says, at each event, what the clinic has set for its team.
         """
-        self._team = TeamConductor(rules or CareRules(), new_code=new_code, link_for=link_for)
+        self._team = TeamConductor(rules, new_code=new_code, link_for=link_for)
         self._store = store
-        self._context = context
+        self._context_now = context if callable(context) else lambda: context
         self._new_id = new_id
         self._language_for = language_for
         self._new_code = new_code
@@ -161,6 +157,7 @@ class Conductor:
         if conversation_id is None:
             return None
         with self._store.unit() as unit:
+            unit.care.hold()
             unit.hold(conversation_id)
             stored = unit.load_by_id(conversation_id)
             return None if stored is None else self._advance(unit, stored, Cleared(at=at, by=by))
@@ -202,7 +199,7 @@ class Conductor:
         """Whether an event may be kept: nothing that a person says is, before they agree."""
         profile = before.profile
         agreed = profile.consented_at is not None or bool(profile.accompanies)
-        return agreed or self._context.opening is Opening.SHORT
+        return agreed or self._context_now().opening is Opening.SHORT
 
     def _advance(self, unit: UnitOfWork, stored: Stored, event: Event) -> Step:
         """Take one event, and all that it leads to in the conversations of those linked."""
@@ -235,8 +232,9 @@ class Conductor:
         Raises:
             ConflictError: Another writer was faster.
         """
-        transition = advance(self._context, stored.conversation, event)
-        wake_at = next_deadline(self._context, transition.conversation)
+        context = self._context_now()
+        transition = advance(context, stored.conversation, event)
+        wake_at = next_deadline(context, transition.conversation)
         unit.save(
             stored,
             transition.conversation,

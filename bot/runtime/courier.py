@@ -1,6 +1,7 @@
 """Carries parcels from the outbox to the channel, and puts down what became of them."""
 
 import asyncio
+import time
 from collections.abc import Awaitable, Callable
 from datetime import timedelta
 from typing import Final
@@ -9,6 +10,7 @@ import structlog
 
 from bot.engine.effects import Revise
 from bot.engine.events import Failure
+from bot.runtime.metrics import Metrics
 from bot.runtime.ports import (
     Channel,
     Clock,
@@ -44,6 +46,7 @@ class Courier:
         writer: Worker,
         maker: Worker,
         on_failure: Callable[[Parcel, Failure], Awaitable[None]],
+        metrics: Metrics,
     ) -> None:
         self._store = store
         self._channel = channel
@@ -52,6 +55,7 @@ class Courier:
         self._writer = writer
         self._maker = maker
         self._on_failure = on_failure
+        self._metrics = metrics
         self._work = asyncio.Event()
         self._closing = False
 
@@ -77,11 +81,15 @@ class Courier:
         parcel = await self._writer.run(lambda: self._store.claim_parcel(now, LEASE))
         if parcel is None:
             return False
+        begun = time.monotonic()
         delivery = await self._deliver(parcel)
+        took = timedelta(seconds=time.monotonic() - begun)
+        self._metrics.tried(parcel.effect.urgency, delivery, took)
         settled_at = self._clock.now()
         given_up = await self._writer.run(lambda: self._store.settle(parcel, delivery, settled_at))
         if given_up:
             failure = Failure.REFUSED if isinstance(delivery, Refused) else Failure.UNKNOWN
+            self._metrics.gave_up(parcel.effect.urgency)
             _log.warning("gave up a parcel", parcel=parcel.id, failure=failure.value)
             await self._on_failure(parcel, failure)
         return True

@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager, suppress
+from datetime import datetime
 from functools import partial
 
 import structlog
@@ -11,11 +12,15 @@ from bot.engine.events import Failure
 from bot.runtime.alarms import Alarms
 from bot.runtime.conductor import Conductor, Step
 from bot.runtime.courier import Courier
+from bot.runtime.metrics import Metrics
 from bot.runtime.ports import Channel, Clock, Inbound, Parcel, Presenter, Store
 from bot.runtime.worker import Worker
 
 _PATIENCE = 10.0
 """Seconds that a send under way may still take when the program is asked to end."""
+
+_ANSWERS_WITHIN = 2.0
+"""Seconds within which the store has to answer, to count as well."""
 
 _log = structlog.get_logger("wallside.desk")
 
@@ -31,12 +36,15 @@ class Desk:
         channel: Channel,
         present: Presenter,
         clock: Clock,
+        metrics: Metrics | None = None,
     ) -> None:
+        self.metrics = metrics or Metrics()
         self._store = store
         self._conductor = conductor
         self._clock = clock
         self._writer = Worker("writer")
         self._maker = Worker("maker")
+        self._carrying: asyncio.Task[None] | None = None
         self._alarms = Alarms(store=store, clock=clock, writer=self._writer, ring=self._ring)
         self._courier = Courier(
             store=store,
@@ -46,6 +54,7 @@ class Desk:
             writer=self._writer,
             maker=self._maker,
             on_failure=self._failed,
+            metrics=self.metrics,
         )
 
     @asynccontextmanager
@@ -55,7 +64,7 @@ class Desk:
         if released:
             _log.info("sending again what was under way at the last end", parcels=released)
         await self._alarms.start()
-        carrying = asyncio.create_task(self._courier.run())
+        self._carrying = carrying = asyncio.create_task(self._courier.run())
         try:
             yield
         finally:
@@ -69,13 +78,33 @@ class Desk:
     async def take(self, inbound: Inbound) -> Step:
         """Take in one arrival; when this returns it is durable and may be acknowledged."""
         step = await self._writer.run(partial(self._conductor.handle, inbound))
+        self.metrics.arrived(type(inbound.event).__name__)
         self._follow(step)
         return step
 
-    async def _ring(self, conversation_id: str) -> None:
+    async def figures(self) -> bytes:
+        """Return the program's figures, in Prometheus' text format."""
+        return self.metrics.text(await self._writer.run(self._store.waiting))
+
+    async def unwell(self) -> list[str]:
+        """Return what is wrong; nothing when the store answers soon and the courier runs."""
+        wrong = []
+        try:
+            async with asyncio.timeout(_ANSWERS_WITHIN):
+                await self._writer.run(self._store.next_parcel_at)
+        except TimeoutError:
+            wrong.append("the store does not answer")
+        except Exception as error:  # whatever it is, it is what whoever runs us has to know
+            wrong.append(f"the store cannot be used: {type(error).__name__}")
+        if self._carrying is None or self._carrying.done():
+            wrong.append("nothing is being sent")
+        return wrong
+
+    async def _ring(self, conversation_id: str, due: datetime) -> None:
         now = self._clock.now()
         step = await self._writer.run(partial(self._conductor.wake, conversation_id, now))
         if step is not None:
+            self.metrics.woken(self._clock.now() - due)
             self._follow(step)
 
     async def _failed(self, parcel: Parcel, failure: Failure) -> None:

@@ -47,16 +47,19 @@ class Ledger:
     """Loads and puts down within a unit of work."""
 
     def __init__(
-        self, rules: CareRules, admission: Admission, link_for: Callable[[str, str], str]
+        self,
+        rules: Callable[[], CareRules],
+        admission: Admission,
+        link_for: Callable[[str, str], str],
     ) -> None:
-        """Take what the clinic has set, the team's door, and what makes a link of a code."""
+        """Take what says what the clinic has set, the team's door, and what makes a link of a code."""
         self._rules = rules
         self._admission = admission
         self._link_for = link_for
 
     def team(self, unit: UnitOfWork, at: datetime) -> Facts:
         """Return the team as it stands."""
-        return Facts(rules=self._rules, at=at, members=unit.care.members())
+        return Facts(rules=self._rules(), at=at, members=unit.care.members())
 
     def facts(self, unit: UnitOfWork, member: Member, command: Command, at: datetime) -> Facts:
         """Load what a command needs, and no more."""

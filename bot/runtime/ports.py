@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from typing import Protocol
 
-from bot.engine.effects import Effect, Outgoing
+from bot.engine.effects import Effect, Outgoing, Urgency
 from bot.engine.events import Event
 from bot.engine.profile import Share
 from bot.engine.state import Conversation
@@ -343,6 +343,10 @@ class Store(Protocol):
 
     def release_parcels(self) -> int:
         """At start-up: parcels that were being sent when the process ended are sent again."""
+        ...
+
+    def waiting(self) -> dict[Urgency, int]:
+        """Return how many messages wait to be sent, by urgency."""
         ...
 
     def next_parcel_at(self) -> datetime | None:

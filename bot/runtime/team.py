@@ -43,7 +43,7 @@ class TeamConductor:
 
     def __init__(
         self,
-        rules: CareRules,
+        rules: Callable[[], CareRules],
         *,
         new_code: Callable[[], str],
         link_for: Callable[[str, str], str],
@@ -51,7 +51,7 @@ class TeamConductor:
         """Take what the clinic has set, and what only chance or a channel can give.
 
         Args:
-            rules: What the clinic has set.
+            rules: Says, at each event, what the clinic has set.
             new_code: Makes the part of a code that cannot be guessed.
             link_for: Returns the link that carries a code, for the channel of an address.
         """

@@ -20,7 +20,9 @@ def understood(unit: UnitOfWork, inbound: Inbound, stored: Stored) -> Event:
     match event:
         case Opened(at=at, code=str(said)) | WordsGiven(at=at, text=said) if code := code_in(said):
             link = unit.open_link(code, at, stored.conversation.id)
-            return event if link is None else LinkOpened(at=at, of=link.of, share=link.share)
+            if link is None:
+                return event
+            return LinkOpened(at=at, of=link.of, share=link.share, offered_at=link.made_at)
         case WordsGiven() | WordsEdited() if others := _beside(unit, stored):
             return WordsBeside(
                 at=event.at,

@@ -14,6 +14,7 @@ from bot.errors import ConflictError
 from bot.protocol.record import TestRecord
 from bot.runtime.care_ports import Logged
 from bot.store.codec import decode_item, decode_record, encode_item
+from bot.store.marks import keep_marks
 from bot.store.statements import (
     AUDIT,
     CONVERSATION,
@@ -48,7 +49,9 @@ class SqlCare:
     def member(self, address: str) -> Member | None:
         """Return the member whose chat is at an address."""
         of = MEMBER.join(CONVERSATION, CONVERSATION.c.id == MEMBER.c.conversation_id)
-        found = select(MEMBER).select_from(of).where(_PRESENT, CONVERSATION.c.address == address)
+        found = (
+            select(MEMBER).select_from(of).where(_PRESENT, CONVERSATION.c.address_mark == address)
+        )
         return _one(self._db.execute(found).mappings().first())
 
     def member_of(self, conversation_id: str) -> Member | None:
@@ -90,7 +93,12 @@ class SqlCare:
     # -- codes
 
     def add_ticket(self, ticket: Ticket) -> None:
-        """Put down what a new code stands for."""
+        """Put down what a new code stands for.
+
+        Raises:
+            ConflictError: The keys of the database were changed.
+        """
+        keep_marks(self._db)  # what was sealed with a key that is gone could not be read
         self._db.execute(
             insert(MEMBER_CODE).values(
                 digest=ticket.digest,
@@ -127,14 +135,20 @@ class SqlCare:
     def wrong_codes(self, address: str, since: datetime) -> int:
         """Return how many codes that were no good came from an address since then."""
         wrong = select(func.count()).where(
-            WRONG_CODE.c.address == address, WRONG_CODE.c.at >= since
+            WRONG_CODE.c.address_mark == address, WRONG_CODE.c.at >= since
         )
         return self._db.execute(wrong).scalar_one()
 
     def note_wrong_code(self, address: str, at: datetime, since: datetime) -> None:
-        """Note a code that was no good, and forget those from before `since`."""
+        """Note a code that was no good, and forget those from before `since`.
+
+        Raises:
+            ConflictError: The keys of the database were changed.
+        """
         self._db.execute(delete(WRONG_CODE).where(WRONG_CODE.c.at < since))
-        self._db.execute(insert(WRONG_CODE).values(address=address, at=at))
+        keep_marks(self._db)
+        wrong = {"address_mark": address, "address": address, "at": at}
+        self._db.execute(insert(WRONG_CODE).values(wrong))
 
     # -- items
 
@@ -183,7 +197,9 @@ class SqlCare:
 
     def person(self, reference: str) -> str | None:
         """Return the conversation of a clinic's reference."""
-        invited = select(INVITATION.c.conversation_id).where(INVITATION.c.reference == reference)
+        invited = select(INVITATION.c.conversation_id).where(
+            INVITATION.c.reference_mark == reference
+        )
         return self._db.execute(invited).scalar()
 
     def result(self, person: str, test: int) -> TestRecord | None:
@@ -195,8 +211,13 @@ class SqlCare:
     # -- the log
 
     def note(self, audits: Sequence[Audit], at: datetime) -> None:
-        """Add lines to the audit log."""
+        """Add lines to the audit log.
+
+        Raises:
+            ConflictError: The keys of the database were changed.
+        """
         if audits:
+            keep_marks(self._db)
             lines = [
                 {
                     "at": at,

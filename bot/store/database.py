@@ -1,120 +1,89 @@
-"""Opening a database: the settings that durability rests on, and its revision."""
+"""Opening a database, wherever it is: its revision, its keys, and the store on it."""
 
-import sqlite3
-from contextlib import closing
 from pathlib import Path
-from typing import Any, Final
 
-from alembic import command
-from alembic.config import Config
-from alembic.runtime.migration import MigrationContext
-from alembic.script import ScriptDirectory
-from sqlalchemy import Engine, create_engine, event
+from sqlalchemy import Engine, inspect
 from sqlalchemy.exc import DBAPIError
 
 from bot.errors import DatabaseError
+from bot.store import postgres, sqlite
+from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, KeySource
+from bot.store.marks import read_mark_keys
+from bot.store.revisions import newest_revision, revision_at, upgrade
 from bot.store.sql import SqlStore
-
-_MIGRATIONS: Final = Path(__file__).parent / "migrations"
-_TOO_NEW: Final = (
-    "The database is at revision {found}, which this program does not know: a newer "
-    "Wallside wrote it. Install that version, or restore a backup made before it."
-)
-_BUSY_MS: Final = 10_000
+from bot.store.statements import MARK_KEY
+from bot.store.vault import Vault, fit
 
 
-def open_store(path: Path) -> SqlStore:
-    """Return the store in a SQLite file, brought to the present revision.
+def open_store(where: Path | str, keys: KeySource | None = None) -> SqlStore:
+    """Return the store in a database, brought to the present revision.
+
+    Args:
+        where: A SQLite file, or the address of a PostgreSQL database.
+        keys: What it is sealed with; without them a key file beside the SQLite file, which is
+            made for a new database.
 
     Raises:
-        DatabaseError: The file is of a newer program, or cannot be used.
+        DatabaseError: It is of a newer program, cannot be used, or the keys do not fit.
+        SettingsError: There are no keys that can be used.
     """
-    engine = connect(path)
+    return SqlStore(open_engine(where, keys))
+
+
+def open_engine(where: Path | str, keys: KeySource | None = None, *, to: str = "head") -> Engine:
+    """Return an engine on a database, brought to a revision, with its vault.
+
+    Raises:
+        DatabaseError: It is of a newer program, cannot be used, or the keys do not fit.
+        SettingsError: There are no keys that can be used.
+    """
+    engine = connect(where)
     try:
-        upgrade(engine)
+        _open(engine, keys or _keys_beside(where), to)
     except DBAPIError as error:
         engine.dispose()
-        raise DatabaseError(f"The database {path} cannot be used: {error.orig}") from error
-    except DatabaseError:
+        name = where if isinstance(where, Path) else engine.url.render_as_string()
+        raise DatabaseError(f"The database {name} cannot be used: {error.orig}") from error
+    except Exception:
         engine.dispose()
         raise
-    return SqlStore(engine)
-
-
-def connect(path: Path) -> Engine:
-    """Return an engine on a SQLite file: write-ahead log, a full sync at each commit."""
-    engine = create_engine(f"sqlite:///{path}")
-    event.listen(engine, "connect", _on_connect)
-    event.listen(engine, "begin", _on_begin)
     return engine
 
 
-def _on_connect(connection: Any, _record: Any) -> None:
-    connection.isolation_level = None  # we begin transactions ourselves, see _on_begin
-    for pragma in (
-        "journal_mode=WAL",
-        "synchronous=FULL",
-        "foreign_keys=ON",
-        f"busy_timeout={_BUSY_MS}",
-    ):
-        connection.execute(f"PRAGMA {pragma}").close()
-
-
-def _on_begin(connection: Any) -> None:
-    # At once the write lock: a transaction that reads first and writes later could fail half-way.
-    connection.exec_driver_sql("BEGIN IMMEDIATE")
-
-
-def upgrade(engine: Engine) -> None:
-    """Bring the database to the present revision.
+def connect(where: Path | str) -> Engine:
+    """Return an engine on a SQLite file or on a PostgreSQL database, as it stands.
 
     Raises:
-        DatabaseError: It was written by a newer program.
+        SettingsError: There can be no such database.
     """
-    config = _config()
-    found = revision(engine)
-    if found is not None and found not in _known(config):
-        raise DatabaseError(_TOO_NEW.format(found=found))
+    return sqlite.connect(where) if isinstance(where, Path) else postgres.connect(where)
+
+
+def rewrite(engine: Engine) -> None:
+    """Write a database anew, so that nothing is left of what was deleted or changed in it."""
+    if engine.dialect.name == "sqlite":
+        sqlite.rewrite(engine)
+    else:
+        postgres.rewrite(engine, whole=True)
+
+
+def _open(engine: Engine, source: KeySource, to: str) -> None:
     with engine.begin() as connection:
-        config.attributes["connection"] = connection
-        command.upgrade(config, "head")
-
-
-def revision(engine: Engine) -> str | None:
-    """Return the revision that the database is at; `None` for an empty one."""
+        before = revision_at(connection)
+        sealed = inspect(connection).has_table(MARK_KEY.name)
+        vault = Vault(source, make=not sealed)
+        fit(engine, vault)
+        if sealed:
+            read_mark_keys(connection, vault)
+    if before == newest_revision():
+        return
+    upgrade(engine, vault, to)
     with engine.begin() as connection:
-        return MigrationContext.configure(connection).get_current_revision()
+        if inspect(connection).has_table(MARK_KEY.name):
+            read_mark_keys(connection, vault)  # another process may have been faster
+    if before is not None and not sealed:
+        rewrite(engine)  # the words that stood open are not to stay in the file
 
 
-def revision_of(path: Path) -> str | None:
-    """Return the revision of a database file, which is only read.
-
-    Raises:
-        DatabaseError: It is of a newer program.
-        sqlite3.DatabaseError: It is no database.
-    """
-    with closing(sqlite3.connect(f"file:{path}?mode=ro", uri=True)) as connection:
-        tables = "SELECT count(*) FROM sqlite_master WHERE name = 'alembic_version'"
-        if not connection.execute(tables).fetchone()[0]:
-            return None
-        row = connection.execute("SELECT version_num FROM alembic_version").fetchone()
-    found = row[0] if row else None
-    if found not in {None, *_known(_config())}:
-        raise DatabaseError(_TOO_NEW.format(found=found))
-    return found
-
-
-def newest_revision() -> str | None:
-    """Return the revision that this program writes."""
-    return ScriptDirectory.from_config(_config()).get_current_head()
-
-
-def _known(config: Config) -> set[str]:
-    return {script.revision for script in ScriptDirectory.from_config(config).walk_revisions()}
-
-
-def _config() -> Config:
-    config = Config()
-    config.set_main_option("script_location", str(_MIGRATIONS).replace("%", "%%"))
-    config.set_main_option("path_separator", "os")
-    return config
+def _keys_beside(where: Path | str) -> KeySource:
+    return KeyFile(where.with_name(KEY_FILE)) if isinstance(where, Path) else GivenKeys("")

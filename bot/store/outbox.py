@@ -1,16 +1,18 @@
 """The outbox: what goes out next, and what becomes of it."""
 
 from datetime import datetime
-from typing import Any
+from typing import Any, Final
 
 from sqlalchemy import (
     Connection,
     RowMapping,
     and_,
+    bindparam,
     delete,
     func,
     or_,
     select,
+    update,
 )
 
 from bot.engine.effects import (
@@ -26,7 +28,53 @@ from bot.runtime.ports import (
 from bot.store.codec import (
     encode_outgoing,
 )
-from bot.store.statements import CONVERSATION, OUTBOX, WAITING
+from bot.store.columns import Instant
+from bot.store.statements import CONVERSATION, DROPPED, OUTBOX, WAITING
+
+# Built once: putting a statement together takes longer than running it.
+
+_NOW: Final = bindparam("now", type_=Instant)
+_FREE: Final = and_(
+    OUTBOX.c.fate == WAITING,
+    or_(OUTBOX.c.leased_until_at.is_(None), OUTBOX.c.leased_until_at < _NOW),
+    or_(OUTBOX.c.not_before_at.is_(None), OUTBOX.c.not_before_at <= _NOW),
+)
+_WITH_ADDRESS: Final = select(OUTBOX, CONVERSATION.c.address).join(
+    CONVERSATION, CONVERSATION.c.id == OUTBOX.c.conversation_id
+)
+_SAFETY: Final = (
+    _WITH_ADDRESS.where(OUTBOX.c.urgency == int(Urgency.SAFETY), _FREE)
+    .order_by(OUTBOX.c.id)
+    .limit(1)
+    .with_for_update(of=OUTBOX, skip_locked=True)
+)
+_HEADS: Final = (
+    select(func.min(OUTBOX.c.id).label("head"), func.min(OUTBOX.c.urgency).label("most"))
+    .where(OUTBOX.c.fate == WAITING)
+    .group_by(OUTBOX.c.conversation_id)
+    .subquery()
+)
+_HEAD: Final = (
+    # Whether the row waits is asked again of the row itself: when somebody else settles it while
+    # we look, PostgreSQL checks the row anew, but not the subquery.
+    _WITH_ADDRESS.join(_HEADS, _HEADS.c.head == OUTBOX.c.id)
+    .where(_FREE)
+    .order_by(_HEADS.c.most, OUTBOX.c.id)
+    .limit(1)
+    .with_for_update(of=OUTBOX, skip_locked=True)
+)
+_REF: Final = select(OUTBOX.c.ref).where(
+    OUTBOX.c.conversation_id == bindparam("whose"), OUTBOX.c.number == bindparam("which")
+)
+_STALE: Final = (
+    select(OUTBOX.c.id)
+    .where(OUTBOX.c.fate == WAITING, OUTBOX.c.until_at < _NOW)
+    .with_for_update(skip_locked=True)
+)
+_DROP: Final = update(OUTBOX).where(OUTBOX.c.id.in_(_STALE)).values(fate=DROPPED, settled_at=_NOW)
+_STILL_WAITING: Final = select(func.count()).where(
+    OUTBOX.c.conversation_id == bindparam("whose"), OUTBOX.c.fate == WAITING
+)
 
 
 def row_for(conversation: Conversation, effect: Effect) -> dict[str, Any]:
@@ -54,56 +102,33 @@ def most_urgent(connection: Connection, now: datetime) -> RowMapping | None:
     """Safety first; else the head of the conversation whose waiting parcels are most urgent.
 
     A conversation's parcels leave in order, so an urgent one lends its urgency to those before it.
+    The row is locked; rows that another process has locked are passed over.
     """
-    free = and_(
-        or_(OUTBOX.c.leased_until_at.is_(None), OUTBOX.c.leased_until_at < now),
-        or_(OUTBOX.c.not_before_at.is_(None), OUTBOX.c.not_before_at <= now),
-    )
-    with_address = select(OUTBOX, CONVERSATION.c.address).join(
-        CONVERSATION, CONVERSATION.c.id == OUTBOX.c.conversation_id
-    )
-    safety = (
-        with_address.where(OUTBOX.c.fate == WAITING, OUTBOX.c.urgency == int(Urgency.SAFETY), free)
-        .order_by(OUTBOX.c.id)
-        .limit(1)
-    )
-    row = connection.execute(safety).mappings().first()
-    if row is not None:
-        return row
-    heads = (
-        select(func.min(OUTBOX.c.id).label("head"), func.min(OUTBOX.c.urgency).label("most"))
-        .where(OUTBOX.c.fate == WAITING)
-        .group_by(OUTBOX.c.conversation_id)
-        .subquery()
-    )
-    head = (
-        with_address.join(heads, heads.c.head == OUTBOX.c.id)
-        .where(free)
-        .order_by(heads.c.most, OUTBOX.c.id)
-        .limit(1)
-    )
-    return connection.execute(head).mappings().first()
+    at = {"now": now}
+    row = connection.execute(_SAFETY, at).mappings().first()
+    return connection.execute(_HEAD, at).mappings().first() if row is None else row
 
 
 def target_ref(connection: Connection, row: RowMapping) -> str | None:
     """Return the channel's name of the message that a row changes, if it changes one."""
     if row["target"] is None:
         return None
-    sent = select(OUTBOX.c.ref).where(
-        OUTBOX.c.conversation_id == row["conversation_id"], OUTBOX.c.number == row["target"]
-    )
-    return connection.execute(sent).scalar()
+    which = {"whose": row["conversation_id"], "which": row["target"]}
+    return connection.execute(_REF, which).scalar()
 
 
-def bury(connection: Connection, conversation_id: str) -> None:
-    """Delete what is left of a person who asked to be forgotten, once the last word is out."""
-    gone = select(CONVERSATION.c.forgotten).where(CONVERSATION.c.id == conversation_id)
-    if not connection.execute(gone).scalar():
-        return
-    waiting = select(func.count()).where(
-        OUTBOX.c.conversation_id == conversation_id, OUTBOX.c.fate == WAITING
-    )
-    if connection.execute(waiting).scalar():
-        return
+def drop_stale(connection: Connection, now: datetime) -> None:
+    """Drop what can no longer be of use; what somebody else is at work on is left to them."""
+    connection.execute(_DROP, {"now": now})
+
+
+def bury(connection: Connection, conversation_id: str) -> bool:
+    """Delete what is left of a person who asked to be forgotten, once the last word is out.
+
+    True if there was such a person; their conversation is locked by the caller.
+    """
+    if connection.execute(_STILL_WAITING, {"whose": conversation_id}).scalar():
+        return False
     connection.execute(delete(OUTBOX).where(OUTBOX.c.conversation_id == conversation_id))
     connection.execute(delete(CONVERSATION).where(CONVERSATION.c.id == conversation_id))
+    return True

@@ -19,6 +19,7 @@ from bot.engine.effects import (
     Compare,
     HandCopy,
     Recall,
+    Urgency,
 )
 from bot.engine.state import Conversation
 from bot.errors import DatabaseError
@@ -38,21 +39,26 @@ from bot.store.codec import (
     decode_conversation,
     decode_outgoing,
 )
-from bot.store.outbox import bury, may_be_given_up, most_urgent, target_ref
+from bot.store.marks import keep_marks
+from bot.store.outbox import bury, drop_stale, may_be_given_up, most_urgent, target_ref
 from bot.store.reading import history_of, kept_of, results_of
+from bot.store.sqlite import leave_no_trace
 from bot.store.statements import (
     CONVERSATION,
-    DROPPED,
     INVITATION,
     ITEM,
+    LEASE,
     LEAST_OF_ID,
+    LOCK_ONE,
     OUTBOX,
     PAUSES,
     REFUSED,
     SENT,
+    SOONEST,
     UNKNOWN,
     WAITING,
 )
+from bot.store.transaction import transaction
 from bot.store.unit import SqlUnit
 
 
@@ -69,14 +75,14 @@ class SqlStore:
     @contextmanager
     def unit(self) -> Iterator[SqlUnit]:
         """Open a unit of work: committed on leaving, rolled back on an exception."""
-        with self.engine.begin() as connection:
+        with transaction(self.engine) as connection:
             yield SqlUnit(connection)
 
     def sleepers(self, until: datetime) -> list[tuple[str, datetime]]:
         """Return the conversations and alarms to be woken up to an instant, soonest first."""
         people = select(CONVERSATION.c.id, CONVERSATION.c.wake_at)
         items = select(ITEM.c.number, ITEM.c.wake_at)
-        with self.engine.begin() as connection:
+        with transaction(self.engine) as connection:
             found = [
                 *connection.execute(people.where(CONVERSATION.c.wake_at <= until)),
                 *connection.execute(items.where(ITEM.c.wake_at <= until)),
@@ -86,21 +92,14 @@ class SqlStore:
 
     def claim_parcel(self, now: datetime, lease: timedelta) -> Parcel | None:
         """Take the next parcel to send; parcels of no use any more are dropped on the way."""
-        with self.engine.begin() as connection:
-            connection.execute(
-                update(OUTBOX)
-                .where(OUTBOX.c.fate == WAITING, OUTBOX.c.until_at < now)
-                .values(fate=DROPPED, settled_at=now)
-            )
+        with transaction(self.engine) as connection:
+            drop_stale(connection, now)
             row = most_urgent(connection, now)
             if row is None:
                 return None
             attempt = row["attempts"] + 1
-            connection.execute(
-                update(OUTBOX)
-                .where(OUTBOX.c.id == row["id"])
-                .values(attempts=attempt, leased_until_at=now + lease)
-            )
+            leased = {"which": row["id"], "count": attempt, "until": now + lease}
+            connection.execute(LEASE, leased)
             effect = decode_outgoing(row["effect"])
             speaks_of_kept = isinstance(effect, Recall | Compare | HandCopy)
             return Parcel(
@@ -131,23 +130,39 @@ class SqlStore:
             case _:
                 assert_never(delivery)
         values["leased_until_at"] = None
-        with self.engine.begin() as connection:
+        with transaction(self.engine) as connection:
+            # First the conversation, then its rows: the order in which a unit of work locks them.
+            # It is opened as well, so that whoever has new keys made is noticed before we seal.
+            whose = connection.execute(LOCK_ONE, {"id": parcel.conversation_id}).first()
             connection.execute(update(OUTBOX).where(OUTBOX.c.id == parcel.id).values(**values))
-            bury(connection, parcel.conversation_id)
+            buried = (
+                whose is not None and whose.forgotten and bury(connection, parcel.conversation_id)
+            )
+        if buried and self.engine.dialect.name == "sqlite":
+            leave_no_trace(self.engine)
         return values.get("fate") in (REFUSED, UNKNOWN)
 
     def release_parcels(self) -> int:
         """Let go of what was being sent when the process ended; returns how many there were."""
         held = and_(OUTBOX.c.fate == WAITING, OUTBOX.c.leased_until_at.is_not(None))
-        with self.engine.begin() as connection:
+        with transaction(self.engine) as connection:
             released = connection.execute(update(OUTBOX).where(held).values(leased_until_at=None))
             return released.rowcount
 
+    def waiting(self) -> dict[Urgency, int]:
+        """Return how many messages wait to be sent, by urgency."""
+        counted = (
+            select(OUTBOX.c.urgency, func.count())
+            .where(OUTBOX.c.fate == WAITING)
+            .group_by(OUTBOX.c.urgency)
+        )
+        with self.engine.begin() as connection:
+            return {Urgency(row[0]): row[1] for row in connection.execute(counted)}
+
     def next_parcel_at(self) -> datetime | None:
         """Return when the next parcel that has to wait may be sent."""
-        soonest = select(func.min(OUTBOX.c.not_before_at)).where(OUTBOX.c.fate == WAITING)
-        with self.engine.begin() as connection:
-            return connection.execute(soonest).scalar()
+        with transaction(self.engine) as connection:
+            return connection.execute(SOONEST).scalar()
 
     def history(self, conversation_id: str) -> History:
         """Return a conversation's history.
@@ -155,7 +170,7 @@ class SqlStore:
         Raises:
             KeyError: There is no such conversation.
         """
-        with self.engine.begin() as connection:
+        with transaction(self.engine) as connection:
             return history_of(connection, conversation_id)
 
     def conversations(self) -> list[Conversation]:
@@ -165,12 +180,12 @@ class SqlStore:
             .where(CONVERSATION.c.forgotten.is_(False))
             .order_by(CONVERSATION.c.began_at)
         )
-        with self.engine.begin() as connection:
+        with transaction(self.engine) as connection:
             return [decode_conversation(text) for text in connection.execute(wanted).scalars()]
 
     def results(self, conversation_id: str) -> tuple[TestRecord, ...]:
         """Return a person's tests that have ended, oldest first."""
-        with self.engine.begin() as connection:
+        with transaction(self.engine) as connection:
             return results_of(connection, conversation_id)
 
     def invite(self, invitation: Invitation) -> None:
@@ -180,8 +195,10 @@ class SqlStore:
             DatabaseError: The reference was invited before.
         """
         row = {field: getattr(invitation, field) for field in Invitation.__slots__}
+        row |= {"code_mark": invitation.code, "reference_mark": invitation.reference}
         try:
-            with self.engine.begin() as connection:
+            with transaction(self.engine) as connection:
+                keep_marks(connection)
                 connection.execute(insert(INVITATION).values(**row))
         except IntegrityError as error:
             raise DatabaseError(
@@ -190,8 +207,10 @@ class SqlStore:
 
     def find(self, reference: str) -> str | None:
         """Return the conversation of a clinic's reference, or whose id begins so."""
-        invited = select(INVITATION.c.conversation_id).where(INVITATION.c.reference == reference)
-        with self.engine.begin() as connection:
+        invited = select(INVITATION.c.conversation_id).where(
+            INVITATION.c.reference_mark == reference
+        )
+        with transaction(self.engine) as connection:
             found = connection.execute(invited).scalar()
             if found is not None or len(reference) < LEAST_OF_ID:
                 return found

@@ -6,9 +6,13 @@ from typing import Any, Final
 from sqlalchemy import (
     Table,
     bindparam,
+    func,
+    insert,
+    or_,
     select,
     update,
 )
+from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.store.tables import (
     AuditRow,
@@ -18,6 +22,7 @@ from bot.store.tables import (
     InboxRow,
     InvitationRow,
     ItemRow,
+    MarkKeyRow,
     MemberCodeRow,
     MemberRow,
     OutboxRow,
@@ -43,6 +48,7 @@ MEMBER_CODE: Final = _table(MemberCodeRow)
 WRONG_CODE: Final = _table(WrongCodeRow)
 ITEM: Final = _table(ItemRow)
 AUDIT: Final = _table(AuditRow)
+MARK_KEY: Final = _table(MarkKeyRow)
 
 LEAST_OF_ID: Final = 6
 
@@ -55,14 +61,46 @@ DROPPED: Final = "dropped"
 PAUSES: Final = (timedelta(seconds=2), timedelta(seconds=10), timedelta(seconds=30))
 """How long to wait before trying again what may have arrived; after the last it is given up."""
 
+_COUNTED: Final = {"preserve_rowcount": True}
+
+CLAIM: Final = {
+    "sqlite": sqlite.insert(INBOX).on_conflict_do_nothing().execution_options(**_COUNTED),
+    "postgresql": postgresql.insert(INBOX).on_conflict_do_nothing().execution_options(**_COUNTED),
+}
+"""By dialect: takes an arrival, or changes nothing. Another unit's claim is waited for."""
+
+BEGIN: Final = {
+    "sqlite": sqlite.insert(CONVERSATION).on_conflict_do_nothing().execution_options(**_COUNTED),
+    "postgresql": postgresql.insert(CONVERSATION)
+    .on_conflict_do_nothing()
+    .execution_options(**_COUNTED),
+}
+"""By dialect: puts down a conversation, or changes nothing if there is one at that address."""
+
+LOG: Final = insert(EVENT)
+POST: Final = insert(OUTBOX)
 _LOCKED: Final = select(CONVERSATION).with_for_update()
-LOAD: Final = _LOCKED.where(CONVERSATION.c.address == bindparam("address"))
+LOAD: Final = _LOCKED.where(CONVERSATION.c.address_mark == bindparam("address"))
 LOAD_BY_ID: Final = _LOCKED.where(CONVERSATION.c.id == bindparam("id"))
 LOCK: Final = (
-    select(CONVERSATION.c.id)
+    select(CONVERSATION.c.id, CONVERSATION.c.state)
     .where(CONVERSATION.c.id.in_(bindparam("ids", expanding=True)))
     .order_by(CONVERSATION.c.id)
     .with_for_update()
+)
+LOCK_ONE: Final = (
+    select(CONVERSATION.c.forgotten, CONVERSATION.c.address)
+    .where(CONVERSATION.c.id == bindparam("id"))
+    .with_for_update()
+)
+LEASE: Final = (
+    update(OUTBOX)
+    .where(OUTBOX.c.id == bindparam("which"))
+    .values(attempts=bindparam("count"), leased_until_at=bindparam("until"))
+)
+SOONEST: Final = select(func.min(OUTBOX.c.not_before_at)).where(OUTBOX.c.fate == WAITING)
+STATE_NAMED: Final = select(CONVERSATION.c.state).where(
+    or_(CONVERSATION.c.address_mark == bindparam("name"), CONVERSATION.c.id == bindparam("name_id"))
 )
 SAVE: Final = (
     update(CONVERSATION)

@@ -1,22 +1,27 @@
-"""The tables. Rows are dumb: no validation, no relationships; the codec gives them meaning."""
+"""The tables. Rows are dumb: no validation, no relationships; the codec gives them meaning.
 
-from datetime import UTC, datetime
+Whatever tells of a person is sealed: their words, numbers, address and reference. What stands
+open is what the program has to sort and search by: ids that chance made, instants, counts.
+"""
+
+from datetime import datetime
 from typing import Any
 
 from sqlalchemy import (
-    BigInteger,
     Boolean,
     Column,
-    Dialect,
     Index,
     Integer,
     String,
     Text,
+    UniqueConstraint,
     false,
     text,
 )
-from sqlalchemy.types import TypeDecorator
 from sqlmodel import Field, SQLModel
+
+from bot.store.columns import Instant, Marked, Sealed, SealedName
+from bot.store.vault import Mark
 
 NAMES = {
     "ix": "ix_%(column_0_label)s",
@@ -27,49 +32,39 @@ NAMES = {
 SQLModel.metadata.naming_convention = NAMES
 
 
-class Instant(TypeDecorator[datetime]):
-    """An aware instant, kept as whole microseconds since 1970 in UTC: exact, sorts everywhere."""
-
-    impl = BigInteger
-    cache_ok = True
-
-    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> int | None:
-        """Return the microseconds; refuses an instant without a zone."""
-        if value is None:
-            return None
-        if value.tzinfo is None:
-            raise ValueError("an instant without a zone cannot be stored")
-        whole = value.astimezone(UTC) - datetime(1970, 1, 1, tzinfo=UTC)
-        return (whole.days * 86400 + whole.seconds) * 1_000_000 + whole.microseconds
-
-    def process_result_value(self, value: int | None, dialect: Dialect) -> datetime | None:
-        """Return the aware instant."""
-        if value is None:
-            return None
-        seconds, microseconds = divmod(value, 1_000_000)
-        return datetime.fromtimestamp(seconds, UTC).replace(microsecond=microseconds)
-
-
 def _instant(*, nullable: bool = False, index: bool = False) -> Any:
     return Field(sa_column=Column(Instant, nullable=nullable, index=index))
 
 
-def _text() -> Any:
-    return Field(sa_column=Column(Text, nullable=False))
+def _sealed(*, added: bool = False) -> Any:
+    default = "" if added else None  # a column that came later needs one, for the rows before it
+    return Field(sa_column=Column(Sealed, nullable=False, server_default=default))
+
+
+def _sealed_name(*, nullable: bool = False) -> Any:
+    if nullable:
+        return Field(default=None, sa_column=Column(SealedName, nullable=True))
+    return Field(sa_column=Column(SealedName, nullable=False))
+
+
+def _marked(kind: Mark, *, primary_key: bool = False) -> Any:
+    return Field(sa_column=Column(Marked(kind), nullable=False, primary_key=primary_key))
 
 
 class ConversationRow(SQLModel, table=True):
     """One person's conversation as it stands, and how it began."""
 
     __tablename__ = "conversation"
+    __table_args__ = (UniqueConstraint("address_mark", name="uq_conversation_address"),)
 
     id: str = Field(primary_key=True)
-    address: str = Field(sa_column=Column(String, nullable=False, unique=True))
+    address_mark: str = _marked(Mark.ADDRESS)
+    address: str = _sealed(added=True)
     began_at: datetime = _instant()
-    beginning: str = _text()
+    beginning: str = _sealed()
     revision: int
     wake_at: datetime | None = _instant(nullable=True, index=True)
-    state: str = _text()
+    state: str = _sealed()
     forgotten: bool = Field(
         default=False, sa_column=Column(Boolean, nullable=False, server_default=false())
     )
@@ -80,7 +75,7 @@ class InboxRow(SQLModel, table=True):
 
     __tablename__ = "inbox"
 
-    key: str = Field(primary_key=True)
+    key: str = _marked(Mark.ARRIVAL, primary_key=True)
     taken_at: datetime = _instant()
 
 
@@ -92,7 +87,7 @@ class EventRow(SQLModel, table=True):
     conversation_id: str = Field(primary_key=True, foreign_key="conversation.id")
     position: int = Field(primary_key=True)
     at: datetime = _instant()
-    event: str = _text()
+    event: str = _sealed()
 
 
 class OutboxRow(SQLModel, table=True):
@@ -115,14 +110,14 @@ class OutboxRow(SQLModel, table=True):
     number: int
     urgency: int
     locale: str
-    effect: str = _text()
+    effect: str = _sealed()
     target: int | None = None
     until_at: datetime | None = _instant(nullable=True)
     fate: str
     attempts: int = 0
     not_before_at: datetime | None = _instant(nullable=True)
     leased_until_at: datetime | None = _instant(nullable=True)
-    ref: str | None = None
+    ref: str | None = _sealed_name(nullable=True)
     settled_at: datetime | None = _instant(nullable=True)
 
 
@@ -130,9 +125,12 @@ class InvitationRow(SQLModel, table=True):
     """An invitation of the clinic. The reference is opaque: never a name."""
 
     __tablename__ = "invitation"
+    __table_args__ = (UniqueConstraint("reference_mark", name="uq_invitation_reference"),)
 
-    code: str = Field(primary_key=True)
-    reference: str = Field(sa_column=Column(String, nullable=False, unique=True))
+    code_mark: str = _marked(Mark.CODE, primary_key=True)
+    code: str = _sealed(added=True)
+    reference_mark: str = _marked(Mark.REFERENCE)
+    reference: str = _sealed(added=True)
     protocol: str | None = None
     language: str | None = None
     made_at: datetime = _instant()
@@ -145,7 +143,8 @@ class CompanionLinkRow(SQLModel, table=True):
 
     __tablename__ = "companion_link"
 
-    code: str = Field(primary_key=True)
+    code_mark: str = _marked(Mark.CODE, primary_key=True)
+    code: str = _sealed(added=True)
     of: str = Field(sa_column=Column(String, nullable=False, index=True))
     share: str
     made_at: datetime = _instant()
@@ -162,7 +161,7 @@ class ResultRow(SQLModel, table=True):
     conversation_id: str = Field(primary_key=True, foreign_key="conversation.id")
     test_number: int = Field(primary_key=True)
     revision: int
-    record: str = _text()
+    record: str = _sealed()
 
 
 class MemberRow(SQLModel, table=True):
@@ -182,7 +181,7 @@ class MemberRow(SQLModel, table=True):
     number: int | None = Field(default=None, sa_column=Column(Integer, primary_key=True))
     conversation_id: str = Field(sa_column=Column(String, nullable=False))
     role: str
-    label: str
+    label: str = _sealed_name()
     joined_at: datetime = _instant()
     added_by: int | None = None
     room: bool = False
@@ -198,7 +197,7 @@ class MemberCodeRow(SQLModel, table=True):
 
     digest: str = Field(primary_key=True)
     role: str
-    label: str
+    label: str = _sealed_name()
     made_at: datetime = _instant()
     made_by: int | None = None
     expires_at: datetime = _instant()
@@ -209,10 +208,11 @@ class WrongCodeRow(SQLModel, table=True):
     """A code that was no good, so that nobody can try many; kept for as long as that counts."""
 
     __tablename__ = "wrong_code"
-    __table_args__ = (Index("ix_wrong_code_address", "address"),)
+    __table_args__ = (Index("ix_wrong_code_address", "address_mark"),)
 
     id: int | None = Field(default=None, sa_column=Column(Integer, primary_key=True))
-    address: str = Field(sa_column=Column(String, nullable=False))
+    address_mark: str = _marked(Mark.ADDRESS)
+    address: str = _sealed()
     at: datetime = _instant()
 
 
@@ -238,11 +238,14 @@ class ItemRow(SQLModel, table=True):
     taken_by: int | None = None
     closed_at: datetime | None = _instant(nullable=True)
     wake_at: datetime | None = _instant(nullable=True, index=True)
-    state: str = _text()
+    state: str = _sealed()
 
 
 class AuditRow(SQLModel, table=True):
-    """One line of the audit log. It is only ever added to: the database refuses all else."""
+    """One line of the audit log. It is only ever added to: the database refuses all else.
+
+    Only its detail can be sealed anew, as new keys need it.
+    """
 
     __tablename__ = "audit"
 
@@ -252,4 +255,13 @@ class AuditRow(SQLModel, table=True):
     did: str
     person: str | None = None
     item: int | None = None
-    detail: str | None = None
+    detail: str | None = _sealed_name(nullable=True)
+
+
+class MarkKeyRow(SQLModel, table=True):
+    """A key that marks are made with, itself sealed."""
+
+    __tablename__ = "mark_key"
+
+    kind: str = Field(primary_key=True)
+    key: str = Field(sa_column=Column(Text, nullable=False))

@@ -9,11 +9,9 @@ from sqlalchemy import (
     and_,
     delete,
     insert,
-    or_,
     select,
     update,
 )
-from sqlalchemy.exc import IntegrityError
 
 from bot.engine.effects import (
     Amend,
@@ -24,6 +22,7 @@ from bot.engine.effects import (
     Retract,
     Urgency,
     Withdraw,
+    WithdrawLink,
 )
 from bot.engine.events import Event
 from bot.engine.post import related
@@ -44,20 +43,25 @@ from bot.store.codec import (
     encode_event,
     encode_record,
 )
+from bot.store.forgetting import erase_rows
+from bot.store.marks import keep_marks
 from bot.store.outbox import row_for
 from bot.store.reading import stored_from
 from bot.store.statements import (
+    BEGIN,
+    CLAIM,
     CONVERSATION,
     DROPPED,
-    EVENT,
-    INBOX,
     INVITATION,
     LOAD,
     LOAD_BY_ID,
     LOCK,
+    LOG,
     OUTBOX,
+    POST,
     RESULT,
     SAVE,
+    STATE_NAMED,
     WAITING,
 )
 
@@ -71,25 +75,23 @@ class SqlUnit:
 
     def claim(self, key: str, at: datetime) -> bool:
         """Take an arrival; False when it was taken before."""
-        savepoint = self._db.begin_nested()
-        try:
-            self._db.execute(insert(INBOX).values(key=key, taken_at=at))
-        except IntegrityError:
-            savepoint.rollback()
-            return False
-        savepoint.commit()
-        return True
+        claimed = self._db.execute(CLAIM[self._db.dialect.name], {"key": key, "taken_at": at})
+        return claimed.rowcount == 1
 
     def hold(self, name: str) -> None:
         """Lock a conversation, named by address or id, and all that a step of it may reach."""
-        named = or_(CONVERSATION.c.address == name, CONVERSATION.c.id == name)
-        state = self._db.execute(select(CONVERSATION.c.state).where(named)).scalar()
+        state = self._db.execute(STATE_NAMED, {"name": name, "name_id": name}).scalar()
         if state is None:
             return
         conversation = decode_conversation(state)
         reach = related(conversation)
-        if reach:
-            self._db.execute(LOCK, {"ids": sorted({conversation.id, *reach})})
+        if not reach:
+            return
+        locked = self._db.execute(LOCK, {"ids": sorted({conversation.id, *reach})})
+        states = {row.id: row.state for row in locked}
+        now = states.get(conversation.id)
+        if now is None or (now != state and related(decode_conversation(now)) != reach):
+            raise ConflictError(conversation.id)  # others are linked with it since it was read
 
     def load(self, address: str) -> Stored | None:
         """Return the conversation at an address."""
@@ -100,19 +102,25 @@ class SqlUnit:
         return stored_from(self._db.execute(LOAD_BY_ID, {"id": conversation_id}).mappings().first())
 
     def add(self, conversation: Conversation, address: str, at: datetime) -> Stored:
-        """Put down a new conversation."""
+        """Put down a new conversation.
+
+        Raises:
+            ConflictError: Somebody else put one down for the same address, or changed the keys.
+        """
+        keep_marks(self._db)
         state = encode_conversation(conversation)
-        self._db.execute(
-            insert(CONVERSATION).values(
-                id=conversation.id,
-                address=address,
-                began_at=at,
-                beginning=state,
-                revision=0,
-                wake_at=None,
-                state=state,
-            )
-        )
+        row = {
+            "id": conversation.id,
+            "address_mark": address,
+            "address": address,
+            "began_at": at,
+            "beginning": state,
+            "revision": 0,
+            "wake_at": None,
+            "state": state,
+        }
+        if self._db.execute(BEGIN[self._db.dialect.name], row).rowcount != 1:
+            raise ConflictError(conversation.id)
         return Stored(conversation=conversation, address=address, revision=0, wake_at=None)
 
     def save(
@@ -148,12 +156,13 @@ class SqlUnit:
             self._forget(conversation)
         elif logged:
             self._db.execute(
-                insert(EVENT).values(
-                    conversation_id=conversation.id,
-                    position=revision,
-                    at=event.at,
-                    event=encode_event(event),
-                )
+                LOG,
+                {
+                    "conversation_id": conversation.id,
+                    "position": revision,
+                    "at": event.at,
+                    "event": encode_event(event),
+                },
             )
         else:
             self._begin_anew(conversation)
@@ -162,9 +171,11 @@ class SqlUnit:
         for effect in effects:
             if isinstance(effect, Retract):
                 self._retract(conversation.id, effect.numbers, event.at)
+            elif isinstance(effect, WithdrawLink):
+                links.withdraw(self._db, conversation.id, effect.made_at)
         outgoing = [row_for(conversation, e) for e in effects if isinstance(e, Outgoing)]
         if outgoing:
-            self._db.execute(insert(OUTBOX), outgoing)
+            self._db.execute(POST, outgoing)
         for effect in effects:
             if isinstance(effect, Keep):
                 self._keep(conversation.id, effect.record)
@@ -198,15 +209,7 @@ class SqlUnit:
 
     def _forget(self, conversation: Conversation) -> None:
         """Delete all rows of a person; what this step still says is put down after this."""
-        for table in (EVENT, RESULT, OUTBOX):
-            self._db.execute(delete(table).where(table.c.conversation_id == conversation.id))
-        # The invitation is the clinic's: it only forgets who opened it, and can be opened again.
-        self._db.execute(
-            update(INVITATION)
-            .where(INVITATION.c.conversation_id == conversation.id)
-            .values(conversation_id=None)
-        )
-        links.forget(self._db, conversation.id)
+        erase_rows(self._db, conversation.id)
         self._begin_anew(conversation)
 
     def offer_link(self, link: Link) -> None:
@@ -223,9 +226,9 @@ class SqlUnit:
 
     def invitation(self, code: str, at: datetime, address: str) -> Invitation | None:
         """Return a good invitation and note who opened it."""
-        found = select(INVITATION).where(INVITATION.c.code == code)
+        found = select(INVITATION).where(INVITATION.c.code_mark == code).with_for_update()
         row = self._db.execute(found).mappings().first()
-        mine = select(CONVERSATION.c.id).where(CONVERSATION.c.address == address)
+        mine = select(CONVERSATION.c.id).where(CONVERSATION.c.address_mark == address)
         conversation_id = self._db.execute(mine).scalar()
         if row is None or row["expires_at"] < at:
             return None
@@ -233,7 +236,7 @@ class SqlUnit:
             return None  # somebody else has opened it
         self._db.execute(
             update(INVITATION)
-            .where(INVITATION.c.code == code)
+            .where(INVITATION.c.code_mark == code)
             .values(conversation_id=conversation_id)
         )
         return Invitation(

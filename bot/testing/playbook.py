@@ -25,7 +25,6 @@ from bot.engine.effects import (
     Recall,
     Revise,
     Say,
-    Tell,
 )
 from bot.engine.events import (
     ChoiceTapped,
@@ -36,6 +35,7 @@ from bot.engine.events import (
     WordsGiven,
 )
 from bot.engine.machine import advance
+from bot.engine.notices import Tell
 from bot.engine.state import Conversation
 
 START: Final = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
@@ -161,6 +161,11 @@ class Playbook:
     def books(self) -> "Playbook":
         """From the first hello to a test booked for the second day offered, at 9:00."""
         return self.enrols().taps_day(1).types("9:00").taps("yes")
+
+    def copies(self) -> "Playbook":
+        """From wherever no test runs to the last reading of a test on paper, of yesterday 9:00."""
+        self.types("paper").types("yesterday 9:00").types("yes").taps("good")
+        return self.types("120/76 70").types("118/76 74").types("116/78 98")
 
     def stands(self, supine: str = "120/76 70", seated: str = "118/76 74") -> "Playbook":
         """From the first hello to standing with the clock running."""

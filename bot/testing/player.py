@@ -63,9 +63,16 @@ class _Chat:
 
 
 class Player:
-    """Plays one script."""
+    """Plays one script; nothing of where it is played counts but what is given here."""
 
-    def __init__(self, script: Script, store: Store, present: Presenter) -> None:
+    def __init__(
+        self,
+        script: Script,
+        store: Store,
+        present: Presenter,
+        *,
+        emergency_number: str | None = None,
+    ) -> None:
         self._script = script
         self._store = store
         self._present = present
@@ -73,7 +80,12 @@ class Player:
         names, codes = count(), count(1)
         self._conductor = Conductor(
             store,
-            Context(protocol=script.protocol, opening=script.opening, team=bool(script.team)),
+            Context(
+                protocol=script.protocol,
+                opening=script.opening,
+                team=bool(script.team),
+                emergency_number=emergency_number,
+            ),
             new_id=lambda: self._name(next(names)),
             language_for=language_for,
             new_code=lambda: f"{next(codes):024}",

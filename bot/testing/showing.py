@@ -8,7 +8,7 @@ from rich.console import Console
 
 from bot.channels.terminal.screen import Screen
 from bot.engine.effects import Form
-from bot.reports import make, summarise
+from bot.reports import known_as, make, summarise
 from bot.reports.presenting import present
 from bot.resources import shipped
 from bot.runtime.ports import Store
@@ -20,13 +20,20 @@ from bot.texts import language_for
 FIRST = "clear-rise.txt"
 
 
-def show(path: Path | None, results: Path, *, pause: float = 0.0) -> Path:
+def show(
+    path: Path | None,
+    results: Path,
+    *,
+    pause: float = 0.0,
+    emergency_number: str | None = None,
+) -> Path:
     """Play a script on the terminal and return the folder with its results.
 
     Args:
         path: The script; the first that ships without one.
         results: The folder in which a folder of the script's name is made.
         pause: Seconds to wait after each message.
+        emergency_number: What is to be called, said with every word of safety.
 
     Raises:
         ScriptError: The script cannot be read.
@@ -37,7 +44,7 @@ def show(path: Path | None, results: Path, *, pause: float = 0.0) -> Path:
     screen.note(script.title)
     with tempfile.TemporaryDirectory() as temporary:
         store = open_store(Path(temporary) / "played.sqlite3")
-        player = Player(script, store, present)
+        player = Player(script, store, present, emergency_number=emergency_number)
         for shown in player.play():
             _show(screen, script, shown, folder)
             time.sleep(pause)
@@ -66,9 +73,10 @@ def _show(screen: Screen, script: Script, shown: Shown, folder: Path) -> None:
 def _keep_results(store: Store, conversation_id: str, locale: str, folder: Path) -> None:
     """Write summary and files of every test of the script, sent or not."""
     folder.mkdir(parents=True, exist_ok=True)
+    person = next(known_as(c) for c in store.conversations() if c.id == conversation_id)
     for record in store.results(conversation_id):
         summary = folder / f"wallside-test-{record.number}-summary.txt"
         summary.write_text(summarise(record, locale) + "\n", encoding="utf-8")
-        for form in (Form.CHART, Form.PDF, Form.CSV):
-            file = make(form, record, locale)
+        for form in (Form.CHART, Form.PDF, Form.CSV, Form.FHIR):
+            file = make(form, record, locale, person)
             (folder / file.name).write_bytes(file.content)

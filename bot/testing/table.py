@@ -26,7 +26,6 @@ from bot.engine.asides import (
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
 from bot.engine.dialogues import recovering
-from bot.engine.effects import Notice
 from bot.engine.events import (
     ChoiceTapped,
     Cleared,
@@ -44,6 +43,7 @@ from bot.engine.events import (
 from bot.engine.letters import AlarmAnswer, Outcome
 from bot.engine.linked import (
     CompanionAnswered,
+    CompanionDeclined,
     CompanionJoined,
     CompanionLeft,
     CompanionUnreached,
@@ -56,6 +56,7 @@ from bot.engine.linked import (
     WordsTaken,
 )
 from bot.engine.machine import advance
+from bot.engine.notices import Notice
 from bot.engine.profile import Share
 from bot.engine.questions import asked_by_aside, asked_by_stage
 from bot.engine.recovery import LyingDown, Remeasuring
@@ -79,6 +80,7 @@ def conversations() -> Mapping[str, Conversation]:
         "Finished": Playbook().stands().taps("stop").taps("other"),
     }
     full = Context(opening=Opening.FULL)
+    copies = Playbook(full).books().types("paper").types("yesterday 9:00").types("yes").taps("good")
     books |= {
         "Enrolling": Playbook(full).opens(),
         "ChoosingPlace": Playbook(full).opens().taps("yes").taps("20-and-over").types("10:00"),
@@ -87,6 +89,9 @@ def conversations() -> Mapping[str, Conversation]:
         "Planning": Playbook(full).enrols(),
         "Booked": Playbook(full).books(),
         "Auditing": Playbook(full).books().types("start"),
+        "DatingPaper": Playbook(full).books().types("paper").types("yesterday 9:00"),
+        "CopyingPaper": copies,
+        "CopyingPaper, last": Playbook(full).books().copies().types("124/80 99"),
     }  # fmt: skip
     stages = {name: book.conversation for name, book in books.items()}
     draft = Draft(
@@ -161,6 +166,8 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
             "cancel",
             "now",
             "earlier",
+            "missed",
+            "nothing",
             "better",
             "worse",
             "0",
@@ -183,14 +190,14 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
         "symptom": (*words("dizzy 4", "symptom"), *taps("symptom")),
         "fix": (*words("fix"), *taps("fix:1")),
         "start": (*words("start"), *taps("start")),
-        "results": (*words("results"), *taps("results")),
+        "results, files": (*words("results", "files"), *taps("results")),
         "book, move, cancel": words("book", "move", "cancel"),
         "bad day, good day": words("bad day", "good day"),
         "pause, resume, time zone": words("pause", "resume", "time zone"),
         "my data, delete": words("my data", "delete everything"),
         "companion, companions, leave": (
             *words("companion", "companions", "leave"),
-            *taps("companion", "unlink:c9", "leave:c9", "with:c9", "lost:c9"),
+            *taps("companion", "unlink:c9", "leave:c9", "with:c9", "lost:c9", "withdraw:9"),
         ),
         "somebody's link": (LinkOpened(at=before, of="c9", share=Share.ALL),),
         "from those linked": (
@@ -200,6 +207,7 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
             WordsBeside(at=before, text="120/80 70", source="79", under_way=("c9",)),
             WordsTaken(at=before, of="c9", outcome=Outcome.KEPT, numbers="120/80, 70"),
             CompanionJoined(at=before, id="c9", share=Share.ALARMS),
+            CompanionDeclined(at=before, offered_at=before),
             CompanionLeft(at=before, id="c9"),
             WordsRelayed(at=before, text="she fainted", source="80", by="c9"),
             CompanionAnswered(at=before, id="c9", answer=AlarmAnswer.NOT_REACHED),

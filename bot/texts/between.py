@@ -20,6 +20,8 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "At any time you can type my data for a copy, or delete everything.\n"
         "Do you agree?"
     ),
+    "consent.added": N_("Your clinic adds: {text}"),
+    "care-team.contact": N_("Your care team: {contact}"),
     "consent.yes": N_("I agree"),
     "consent.no": N_("I do not agree"),
     "consent.changed": N_("What I keep, and for how long, has changed since you agreed."),

@@ -94,6 +94,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.duty.off.nobody": N_(
         "You are off duty. Nobody is on duty now, so alarms go to the whole team at once."
     ),
+    "care.duty.off.set": N_("By the clinic's plan you are on duty now. Alarms come to you first."),
     "care.on-duty": N_("on duty"),
     "care.off-duty": N_("off duty"),
     "care.team": NP_(

@@ -61,6 +61,16 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "label.companion.alarms": N_("Remove {number} ({day}, alarms)"),
     "label.companion.all": N_("Remove {number} ({day}, all)"),
+    "companion.offers": NP_(
+        "{count} link that you were given still waits to be used. Tap its button to withdraw it.",
+        "{count} links that you were given still wait to be used. Tap a button to withdraw one.",
+    ),
+    "label.offer": N_("Withdraw link {number} ({day})"),
+    "companion.withdrawn": N_("Withdrawn. That link does not work any more."),
+    "companion.declined": N_(
+        "Somebody opened your link, and does not want to be your companion. They see nothing of "
+        "you. To withdraw the link, type companions."
+    ),
     "companion.removed": N_("Removed. I tell them that it has ended, and nothing more."),
     "companion.left": N_(
         "Your companion has ended the link. I tell them nothing more. "
@@ -74,6 +84,10 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "companion.unreached": N_(
         "I could not reach your companion: their chat takes no messages from me. "
         "Call out to someone near you. If you need help, call your local emergency number."
+    ),
+    "companion.out-of-reach": N_(
+        "I cannot reach your companion: their chat takes no messages from me. "
+        "Please see that someone else is near before you stand up."
     ),
     # being asked to stand by
     "question.accompany.alarms": N_(
@@ -97,7 +111,9 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "accompany.yes": N_("Yes, I stand by"),
     "accompany.no": N_("No, thank you"),
     "accompany.later": N_("Someone asks you to stand by for them. I ask you after your test."),
-    "accompany.declined": N_("That is all right. I tell you nothing, and keep nothing about it."),
+    "accompany.declined": N_(
+        "That is all right. I let the person who asked know, and keep nothing about you."
+    ),
     "accompany.joined.alarms": N_(
         "Thank you. I write to you if something goes wrong in a test of the person who linked you. "
         "Please keep the sound of this chat on. Type leave to end it."

@@ -112,9 +112,17 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "Got it: {pressures}, heart rate {heart_rate}. It came late; I keep it and say so."
     ),
     "reading.kept-extra": N_("Got it as an extra reading: {pressures}, heart rate {heart_rate}."),
+    "reading.no-position": N_(
+        "I have not kept those numbers. I ask for the next reading once you are in place."
+    ),
+    "reading.after-the-end": N_("The test has ended. I keep {numbers} beside it."),
+    "reading.half-kept": N_("I keep {numbers} from before as it is, without the rest."),
     "reading.large-fall": N_(
         "The top number has dropped a lot. If you feel dizzy, faint or weak, lie down now and "
         "tap Stop."
+    ),
+    "reading.fast": N_(
+        "Your heart is beating fast. If you feel dizzy, faint or weak, lie down now and tap Stop."
     ),
     "reading.now-counts": N_("Now {numbers} counts; the other one stays as an extra."),
     "reading.same": N_("I have that reading already, so I count it once."),
@@ -190,19 +198,25 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "where.finished": N_("Your last test has ended. You can see its results or start a new test."),
     # help, language, odd input
     "help": N_(
-        "I guide you through the test and keep your numbers. You can type: start, where, "
-        "results, language. In an emergency call your local emergency number; I cannot call "
-        "anyone for you."
+        "I guide you through the test and keep your numbers. You can type: start, results, files, "
+        "language.\n"
+        "In a test: stop, to end it; where, to hear your step and what to do again; fix, if a "
+        "number was wrong; symptom, to say what you feel.\n"
+        "In an emergency call your local emergency number; I cannot call anyone for you."
     ),
     "help.full": N_(
         "I guide you through the test and keep your numbers. You can type: start, book, move, "
-        "cancel, bad day, results, companion, pause, resume, time zone, language, my data, "
-        "delete everything. "
+        "cancel, bad day, results, files, paper, companion, pause, resume, time zone, language, "
+        "my data, delete everything.\n"
+        "In a test: stop, to end it; where, to hear your step and what to do again; fix, if a "
+        "number was wrong; symptom, to say what you feel.\n"
         "In an emergency call your local emergency number; I cannot call anyone for you."
     ),
     "help.running": N_(
         "If you feel unwell, lie down and tap Stop. In an emergency call your local emergency "
-        "number; I cannot call anyone for you. You can type: where, symptom, fix, language, stop."
+        "number; I cannot call anyone for you.\n"
+        "You can type: stop, to end the test; where, to hear your step and what to do again; fix, "
+        "if a number was wrong; symptom, to say what you feel; language."
     ),
     "language.ask": N_("Which language?"),
     "language.set": N_("I will speak English from now on."),
@@ -219,6 +233,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "caption.chart": N_("Your heart rate and blood pressure, minute by minute."),
     "caption.pdf": N_("One page for your care team."),
     "caption.csv": N_("The numbers as a table, for your care team."),
+    "caption.fhir": N_("The test for your care team's computer records (FHIR)."),
     "stop.thanks": N_("Thank you. I have noted that."),
     "stop.reason": N_("What made you stop? Tap one, or type it."),
     "stop.sure": N_("Do you want to stop the test?"),

@@ -57,6 +57,18 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "If you faint, or get chest pain or trouble breathing, call your local emergency number. "
         "Tell your care team about this reading today."
     ),
+    "unsafe.standing-fast": N_(
+        "A heart rate of {heart_rate} is very fast. Lie down now and raise your legs. The test has "
+        "ended and your numbers are kept.\n"
+        "If you faint, or get chest pain or trouble breathing, call your local emergency number. "
+        "Tell your care team about this reading today."
+    ),
+    "unsafe.racing": N_(
+        "A heart rate of {heart_rate} is fast, and you do not feel well. Lie down now and raise "
+        "your legs. The test has ended and your numbers are kept.\n"
+        "If you faint, or get chest pain or trouble breathing, call your local emergency number. "
+        "Tell your care team about this reading today."
+    ),
     "unsafe.supine-low": N_(
         "{pressures} is low. Stay lying down; please do not stand up for the test. It has ended "
         "and your numbers are kept.\n"
@@ -93,6 +105,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "If you have chest pain, trouble breathing, back pain, numbness, weakness, a change in "
         "your sight or trouble speaking, call your local emergency number now."
     ),
+    "doubt.unwell": N_("If you feel dizzy, faint or weak, lie down now and tap Stop."),
     "help.sure.emergency": N_(
         "I want to be sure that I understand you. Do you need help now? "
         "If I hear nothing in a minute, I take it as yes."
@@ -135,6 +148,14 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "recovery.measure": N_(
         "Still resting? Measure again now, then type the numbers, like this: {example}"
+    ),
+    "recovery.second": N_(
+        "I take {numbers} as your second measurement. The earlier reading stays as it was; "
+        "type fix to change it."
+    ),
+    "recovery.called-off": N_(
+        "Thank you for putting that right. You need not measure again for it. The test has ended; "
+        "please rest a while. Tell your care team if you do not feel well."
     ),
     "recovery.unclear": N_("I need the top and the bottom number, like this: {example}"),
     "recovery.not-measured": N_(

@@ -74,7 +74,7 @@ class Clinic(Town):
             new_id=lambda: f"c{next(self._names)}x{len(self.people)}",
             language_for=language_for,
             new_code=lambda: f"{next(self._codes):032}",
-            rules=self.rules,
+            rules=lambda: self.rules,
         )
 
     def allows(self, *, free_text: bool | None = None, team: bool = True) -> None:
@@ -205,7 +205,7 @@ class Clinic(Town):
             return connection.execute(
                 select(func.count())
                 .select_from(OUTBOX.join(CONVERSATION))
-                .where(CONVERSATION.c.address == person.address, OUTBOX.c.fate == WAITING)
+                .where(CONVERSATION.c.address_mark == person.address, OUTBOX.c.fate == WAITING)
             ).scalar_one()
 
     def taps_unseen(self, person: Person, token: str) -> None:

@@ -21,7 +21,13 @@ class Serving:
     """Starts, stops and kills the program; its data folder stays."""
 
     def __init__(
-        self, server: BotApiServer, folder: Path, *, speed: float = 60, opening: str = "short"
+        self,
+        server: BotApiServer,
+        folder: Path,
+        *,
+        speed: float = 60,
+        opening: str = "short",
+        **more: str,
     ) -> None:
         self.folder = folder
         self.log = folder / "serve.log"
@@ -32,6 +38,7 @@ class Serving:
             "WALLSIDE_FOLDER": str(folder),
             "WALLSIDE_SPEED": str(speed),
             "WALLSIDE_OPENING": opening,
+            **more,
         }
         self._process: subprocess.Popen[bytes] | None = None
 

@@ -1,4 +1,4 @@
-"""The command line, as its own process."""
+"""The command line."""
 
 import os
 import subprocess
@@ -11,25 +11,8 @@ from bot.bootstrap import missing, store_in
 from bot.engine.profile import Profile
 from bot.engine.state import Conversation
 from bot.settings import Settings
-
-ROOT = Path(__file__).parents[2]
-
-
-def wallside(*arguments: str, folder: Path, **more: str) -> subprocess.CompletedProcess[str]:
-    """Run the program with a data folder of its own."""
-    environment = {
-        name: value for name, value in os.environ.items() if not name.startswith("WALLSIDE_")
-    }
-    environment |= {"WALLSIDE_FOLDER": str(folder), "COLUMNS": "120", **more}
-    return subprocess.run(
-        [sys.executable, "-m", "bot", *arguments],
-        capture_output=True,
-        text=True,
-        env=environment,
-        cwd=folder if folder.exists() else ROOT,
-        timeout=120,
-        check=False,
-    )
+from tests.cli.running import ROOT, wallside, wallside_here
+from tests.reports.test_handout import words_of
 
 
 def test_help_imports_nothing_heavy() -> None:
@@ -44,9 +27,9 @@ def test_help_imports_nothing_heavy() -> None:
 
 def test_help_names_every_command(tmp_path: Path) -> None:
     """The help lists what the program can do."""
-    done = wallside("--help", folder=tmp_path)
+    done = wallside_here("--help", folder=tmp_path)
     assert done.returncode == 0
-    for command in ("play", "try", "serve", "check", "invite", "clear", "missing"):
+    for command in ("play", "try", "serve", "check", "invite", "handout", "clear", "missing"):
         assert command in done.stdout
 
 
@@ -56,14 +39,14 @@ def test_play_leaves_summary_and_files(tmp_path: Path) -> None:
     assert done.returncode == 0, done.stderr
     folder = tmp_path / "wallside-results" / "clear-rise"
     kinds = sorted(path.suffix for path in folder.iterdir())
-    assert kinds == [".csv", ".pdf", ".png", ".txt"]
+    assert kinds == [".csv", ".json", ".pdf", ".png", ".txt"]
     assert "wallside-results/clear-rise" in done.stdout
     assert "Measure now" in done.stdout
 
 
 def test_play_of_a_missing_script_says_so(tmp_path: Path) -> None:
     """A script that is not there is named, in one line."""
-    done = wallside("play", "nowhere.txt", folder=tmp_path)
+    done = wallside_here("play", "nowhere.txt", folder=tmp_path)
     assert done.returncode == 1
     assert "nowhere.txt" in done.stderr
     assert "Traceback" not in done.stderr
@@ -77,28 +60,38 @@ def test_serve_without_a_token_says_what_to_set(tmp_path: Path) -> None:
 
 
 def test_invite_prints_link_code_and_picture(tmp_path: Path) -> None:
-    """An invitation has a long code, the link that carries it, and the link as a QR picture."""
-    done = wallside("invite", "HS-7", folder=tmp_path, WALLSIDE_BOT_NAME="harbour_street_bot")
+    """An invitation has a long code, the link that carries it, and the link as a QR picture.
+
+    The handout has the same link, and a row for each reading of the protocol it names.
+    """
+    done = wallside_here(
+        *("invite", "HS-7", "--protocol", "six-readings", "--handout", "HS-7.pdf"),
+        folder=tmp_path,
+        WALLSIDE_BOT_NAME="harbour_street_bot",
+    )
     assert done.returncode == 0, done.stderr
     code = next(line.split()[1] for line in done.stdout.splitlines() if line.startswith("Code"))
     assert len(code) >= 32
     assert f"https://t.me/harbour_street_bot?start={code}" in done.stdout
     assert "█" in done.stdout or "▀" in done.stdout
-    again = wallside("invite", "HS-7", folder=tmp_path, WALLSIDE_BOT_NAME="harbour_street_bot")
+    table = words_of((tmp_path / "HS-7.pdf").read_bytes())[1]
+    assert f"https://t.me/harbour_street_bot?start={code}" in table
+    assert "Standing,1min" in table
+    again = wallside_here("invite", "HS-7", folder=tmp_path, WALLSIDE_BOT_NAME="harbour_street_bot")
     assert again.returncode == 1
     assert "HS-7" in again.stderr
 
 
 def test_invite_without_the_bots_name_says_what_to_set(tmp_path: Path) -> None:
     """The link needs the bot's name."""
-    done = wallside("invite", "HS-7", folder=tmp_path)
+    done = wallside_here("invite", "HS-7", folder=tmp_path)
     assert done.returncode == 1
     assert "WALLSIDE_BOT_NAME" in done.stderr
 
 
 def test_clear_of_nobody_says_so(tmp_path: Path) -> None:
     """A reference that nobody has is named."""
-    done = wallside("clear", "HS-9", "--by", "Dr Lind", folder=tmp_path)
+    done = wallside_here("clear", "HS-9", "--by", "Dr Lind", folder=tmp_path)
     assert done.returncode == 1
     assert "HS-9" in done.stderr
 
@@ -123,14 +116,14 @@ def test_missing_lists_whose_second_test_never_came(tmp_path: Path) -> None:
 def test_wrong_setting_is_named(tmp_path: Path) -> None:
     """A setting that cannot be used is named, whatever the command."""
     for setting, value in (("WALLSIDE_PROTOCOL", "nine"), ("WALLSIDE_SPEED", "fast")):
-        done = wallside("check", folder=tmp_path, **{setting: value})
+        done = wallside_here("check", folder=tmp_path, **{setting: value})
         assert done.returncode == 1
         assert setting.lower().removeprefix("wallside_") in done.stdout.lower()
 
 
 def test_check_says_all_is_in_order(tmp_path: Path) -> None:
     """On a fresh machine everything is in order, and the check writes nothing."""
-    done = wallside("check", folder=tmp_path / "new")
+    done = wallside_here("check", folder=tmp_path / "new")
     assert done.returncode == 0, done.stdout
     assert not (tmp_path / "new").exists()
 
@@ -147,7 +140,7 @@ def test_check_finds_a_database_of_a_newer_program(tmp_path: Path) -> None:
     with closing(sqlite3.connect(tmp_path / DATABASE)) as connection:
         connection.execute("UPDATE alembic_version SET version_num = '9999'")
         connection.commit()
-    done = wallside("check", folder=tmp_path)
+    done = wallside_here("check", folder=tmp_path)
     assert done.returncode == 1
     assert "newer Wallside" in done.stdout
 

@@ -1,16 +1,17 @@
 """Becoming a companion: by a link that works once, and only with a yes from both."""
 
 import pytest
-from sqlalchemy import text
 
 from bot.engine.context import Opening
 from bot.engine.dialogues.companions import LIMIT
 from bot.engine.effects import OfferLink
+from bot.engine.post import LINK_LASTS
 from bot.engine.profile import Share
 from bot.engine.state import Booked
-from bot.runtime.conductor import LINK_LASTS, new_code
+from bot.runtime.conductor import new_code
 from bot.store.sql import SqlStore
 from tests.companions.people import Person, Town, lies, link
+from tests.store.looking import dump
 
 ENROLS = ("yes", "34", "Madrid", "none", "none", "wrist", "watch", "124/76 72")
 
@@ -170,17 +171,6 @@ def test_linking_again_changes_what_is_told(town: Town) -> None:
 
 
 # -- before the yes
-
-
-def dump(store: SqlStore) -> str:
-    """Return every row of every table but the arrivals' as text."""
-    tables = ("conversation", "event", "outbox", "result", "companion_link")
-    with store.engine.begin() as connection:
-        return "\n".join(
-            str(row)
-            for table in tables
-            for row in connection.execute(text(f"SELECT * FROM {table}"))
-        )
 
 
 def test_nothing_is_kept_of_them_before_they_agree(store: SqlStore) -> None:

@@ -13,7 +13,8 @@ from bot.runtime.ports import Inbound
 from bot.store.reading import kept_of
 from bot.store.sql import SqlStore
 from tests.companions.people import Person, Town, lies, link, stands
-from tests.companions.test_linking import ENROLS, dump
+from tests.companions.test_linking import ENROLS
+from tests.store.looking import dump
 
 
 def test_list_has_a_button_for_each(town: Town) -> None:

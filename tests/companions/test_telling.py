@@ -11,10 +11,11 @@ from sqlalchemy import event as sql_event
 
 from bot.engine.context import Context
 from bot.engine.deadlines import next_deadline
-from bot.engine.effects import Notice, OfferLink, Say, Tell, Urgency
+from bot.engine.effects import OfferLink, Say, Urgency
 from bot.engine.events import DeadlineReached, DeliveryFailed, Failure, WordsGiven
 from bot.engine.linked import CompanionAnswered, Notified
 from bot.engine.machine import advance
+from bot.engine.notices import Notice, Tell
 from bot.engine.post import is_alarm, posted
 from bot.engine.profile import Accompanied, Companion, Profile, Share
 from bot.engine.state import Conversation, Finished

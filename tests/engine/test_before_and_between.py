@@ -170,7 +170,7 @@ def test_beta_blocker_is_never_to_be_stopped() -> None:
     book = full().opens().taps("yes").taps("20-and-over").types("Madrid").taps("done")
     book.taps("beta-blocker").taps("done")
     assert book.said[:2] == ("medicines.as-prescribed", "medicines.beta-blocker")
-    book = full(medicine_plan="As always.").opens().taps("yes").taps("20-and-over")
+    book = full(medicine_plan={"en": "As always."}).opens().taps("yes").taps("20-and-over")
     book.types("Madrid").taps("done").taps("beta-blocker").taps("done")
     assert book.said[:2] == ("medicines.plan", "medicines.beta-blocker")
 

@@ -7,7 +7,8 @@ import pytest
 
 from bot.engine.asides import ConfirmingDistress
 from bot.engine.context import Context
-from bot.engine.effects import Effect, Say, Tell, Urgency
+from bot.engine.effects import Effect, Say, Urgency
+from bot.engine.notices import Tell
 from bot.engine.profile import Companion, Share
 from bot.engine.state import AwaitingStopReason, Finished, Resting
 from bot.protocol.record import Ending, TestRecord

@@ -48,6 +48,7 @@ def test_every_pair_is_decided(conversation: object, event: object) -> None:
     )
     from bot.engine.linked import (
         CompanionAnswered,
+        CompanionDeclined,
         CompanionLeft,
         CompanionUnreached,
         Notified,
@@ -66,6 +67,7 @@ def test_every_pair_is_decided(conversation: object, event: object) -> None:
         WordsTaken,
         WordsRelayed,
         CompanionAnswered,
+        CompanionDeclined,
         CompanionLeft,
         CompanionUnreached,
         ResultSeen,

@@ -42,6 +42,7 @@ TEXTS = st.one_of(
         "español", "symptom", "dizzy", "dizzy 6", "6", "feel faint", "chest pain", "fix",
         "results", "start", "43", "Madrid", "10:00", "none", "book", "tomorrow 9", "bad day",
         "cancel", "move", "pause", "resume", "time zone", "my data", "delete everything",
+        "paper", "yesterday 9:00",
         "wrist", "", " ", "🤒", "tired 3 and dizzy 4", "124/76 72 dizzy",
     ]),
     st.text(max_size=40),

@@ -1,8 +1,10 @@
-"""Normal distributions by another library, to hold the project's own against."""
+"""Normal distributions and straight lines by another library, to hold the project's own against."""
 
 from collections.abc import Sequence
 
-from scipy.stats import multivariate_normal, norm  # type: ignore[import-untyped]
+import numpy as np
+from scipy.optimize import curve_fit  # type: ignore[import-untyped]
+from scipy.stats import linregress, multivariate_normal, norm  # type: ignore[import-untyped]
 
 
 def below(z: float) -> float:
@@ -20,3 +22,15 @@ def all_below(bounds: Sequence[float], covariance: Sequence[Sequence[float]]) ->
     return float(
         multivariate_normal.cdf(list(bounds), mean=[0.0] * len(bounds), cov=list(covariance))
     )
+
+
+def line(times: Sequence[float], sizes: Sequence[float], sd: float) -> tuple[float, float]:
+    """Return the slope of the least-squares line, and its SD where each size errs by one SD."""
+    _, covariance = curve_fit(
+        lambda time, slope, start: slope * time + start,
+        np.asarray(times, dtype=float),
+        np.asarray(sizes, dtype=float),
+        sigma=np.full(len(times), sd),
+        absolute_sigma=True,
+    )
+    return float(linregress(times, sizes).slope), float(covariance[0][0]) ** 0.5

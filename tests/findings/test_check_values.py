@@ -190,13 +190,48 @@ def test_cdisc_rows(
     assert {line: (found.on(line).state, found.on(line).size) for line in expected} == expected
 
 
-def test_cdisc_changes() -> None:
-    """The changes are standing minus lying, at both readings."""
-    found = find(three("132/86 86", "133/98 133", "134/98 134"))
-    assert [(c.heart_rate, c.systolic, c.diastolic) for c in found.changes] == [
-        (47, 1, 12),
-        (48, 2, 12),
-    ]
+@pytest.mark.parametrize(
+    ("rows", "changes"),
+    [
+        # the table's own figures where it has them (ΔHR 47, 48; 33, 32; 28, 28; -40/-29 ...), the
+        # rest by hand
+        (("132/86 86", "133/98 133", "134/98 134"), [(47, 1, 12), (48, 2, 12)]),
+        (("126/60 51", "122/72 84", "107/64 83"), [(33, -4, 12), (32, -19, 4)]),
+        (("142/92 92", "132/100 120", "154/100 120"), [(28, -10, 8), (28, 12, 8)]),
+        (("115/69 72", "101/65 83", "95/61 84"), [(11, -14, -4), (12, -20, -8)]),
+        (("138/85 62", "145/76 62", "139/75 66"), [(0, 7, -9), (4, 1, -10)]),
+        (("178/87 51", "153/68 53", "138/58 51"), [(2, -25, -19), (0, -40, -29)]),
+        (("170/74 68", "130/82 80", "170/90 90"), [(12, -40, 8), (22, 0, 16)]),
+        (("113/80 60", "160/88 68", "170/90 68"), [(8, 47, 8), (8, 57, 10)]),
+        (("110/60 88", "70/50 80", "78/56 68"), [(-8, -40, -10), (-20, -32, -4)]),
+        (("100/60 60", "80/60 90", "78/60 75"), [(30, -20, 0), (15, -22, 0)]),
+    ],
+)
+def test_cdisc_changes(rows: tuple[str, str, str], changes: list[tuple[int, int, int]]) -> None:
+    """The changes are standing minus lying, at both readings of each row."""
+    found = find(three(*rows))
+    assert [(c.heart_rate, c.systolic, c.diastolic) for c in found.changes] == changes
+
+
+def test_every_check_value_is_here() -> None:
+    """26 pairs of Miwa 2023 and ten rows of the CDISC pilot study, none twice."""
+    pairs = [*MIWA_POSITIVE, *((a, b) for a, b, _ in MIWA_BY_120_ALONE + MIWA_NEGATIVE)]
+    assert (len(pairs), len(set(pairs))) == (26, 26)
+    rows = [row.values[0] for row in CDISC]
+    assert (len(rows), len(set(rows))) == (10, 10)
+
+
+def test_cdisc_sustained_rise_from_below_60_carries_the_note() -> None:
+    """126/60 51: both rises of 33 and 32 count, and the lying rate below 60 is noted."""
+    rise = find(three("126/60 51", "122/72 84", "107/64 83")).on(Line.HEART_RATE_RISE)
+    assert rise.evidence == (1, 2, 3)
+    assert rise.reasons == (Reason.SUPINE_RATE_BELOW_60,)
+
+
+def test_cdisc_fall_with_a_high_lying_pressure_names_the_apter_line() -> None:
+    """178/87 lying: the fall is met, and the line of 30 may be the apter one (Freeman 2011)."""
+    fall = find(three("178/87 51", "153/68 53", "138/58 51")).on(Line.CLASSICAL_FALL)
+    assert fall.reasons == (Reason.SUPINE_PRESSURE_HIGH,)
 
 
 def test_cdisc_fall_by_diastolic_alone_names_its_measure() -> None:

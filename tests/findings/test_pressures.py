@@ -1,8 +1,11 @@
 """The pressure lines: falls, rises, the neurogenic ratio, and single pressures."""
 
+from dataclasses import replace
+
 import pytest
 
 from bot.findings import Finding, Line, Reason, State, find
+from bot.protocol.circumstances import Circumstances, Medicine
 from bot.protocol.record import Measure
 from tests.findings.records import at, pressures, record, three
 
@@ -303,6 +306,35 @@ def test_the_edges_of_the_neurogenic_ratio(rate: int, state: State, size: float 
         State.CANNOT_JUDGE: (Reason.HEART_RATE_FELL,),
     }
     assert finding.reasons == expected[state]
+
+
+@pytest.mark.parametrize(
+    ("medicine", "state", "reasons"),
+    [
+        # Not on a beta-blocker: Norcliffe-Kaufmann 2018. The other class: from memory.
+        (Medicine.BETA_BLOCKER, State.CANNOT_JUDGE, (Reason.SLOWING_MEDICINE,)),
+        (Medicine.HEART_SLOWING, State.CANNOT_JUDGE, (Reason.SLOWING_MEDICINE,)),
+        (Medicine.STIMULANT, State.MET, ()),
+    ],
+)
+def test_the_ratio_does_not_hold_on_a_medicine_that_slows_the_heart(
+    medicine: Medicine, state: State, reasons: tuple[Reason, ...]
+) -> None:
+    """The ratio is shown on such a medicine and not judged; on another it is, without a note."""
+    taken = Circumstances(medicines=(medicine,))
+    test = replace(three("120/80 70", "118/80 70", "100/75 72"), circumstances=taken)
+    finding = find(test).on(Line.NEUROGENIC_PATTERN)
+    assert (finding.state, finding.reasons) == (state, reasons)
+    assert (finding.size, finding.limit, finding.evidence) == (0.1, 0.5, (1, 3))
+
+
+def test_what_is_not_judged_still_rests_on_the_lying_reading() -> None:
+    """A later fall after an early one, and a rise to a normal pressure, name what they rest on."""
+    fallen = find(pressures(LYING, ("1:00", "100/70"), ("5:00", "105/70"))).on(Line.LATER_FALL)
+    assert (fallen.state, fallen.evidence) == (State.CANNOT_JUDGE, (1, 3))
+    raised = find(pressures("110/70", ("1:00", "112/70"), ("3:00", "135/75")))
+    normal = raised.on(Line.PRESSURE_RISE)
+    assert (normal.state, normal.evidence) == (State.NOT_MET, (1, 3))
 
 
 @pytest.mark.parametrize(

@@ -27,7 +27,7 @@ from bot.protocol.circumstances import (
     RateSource,
 )
 from bot.protocol.definition import Position
-from bot.protocol.record import Ending, TestRecord
+from bot.protocol.record import Ending, Origin, TestRecord
 from bot.protocol.released import FOUR_READINGS
 from tests.findings.records import record
 from tests.findings.test_properties import records
@@ -97,6 +97,11 @@ def test_a_test_done_as_planned_is_good() -> None:
         (
             replace(WHOLE, ending=Ending.STOPPED),
             QualityReason(shortfall=Shortfall.ENDED_EARLY, ending=Ending.STOPPED),
+            Grade.FAIR,
+        ),
+        (
+            replace(WHOLE, origin=Origin.PAPER),
+            QualityReason(shortfall=Shortfall.TIMES_NOT_WATCHED),
             Grade.FAIR,
         ),
         (replace(WHOLE, ending=None), QualityReason(shortfall=Shortfall.NOT_ENDED), Grade.FAIR),

@@ -329,3 +329,10 @@ def test_a_seated_or_supine_rate_of_120_is_not_a_standing_one() -> None:
     assert (on.state, on.reasons) == (State.NOT_MEASURED, (Reason.NO_STANDING_READING,))
     without = find(record("standing-5@5:00 120/80 -")).on(Line.STANDING_RATE_120)
     assert without.reasons == (Reason.STANDING_NUMBER_MISSING,)
+
+
+def test_a_rise_that_does_not_count_rests_on_the_lying_reading() -> None:
+    """With a fall of pressure the rise is not judged, and names the readings it rests on."""
+    finding = find(three("120/80 70", "100/70 90", "98/70 104")).on(Line.HEART_RATE_RISE)
+    assert (finding.state, finding.reasons) == (State.CANNOT_JUDGE, (Reason.PRESSURE_FELL,))
+    assert (finding.size, finding.evidence) == (34, (1, 3))

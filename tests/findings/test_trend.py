@@ -146,6 +146,31 @@ def test_a_line_through_uneven_times() -> None:
     assert (found.tests, found.direction) == ((1, 2, 3), Direction.HIGHER)
 
 
+@pytest.mark.parametrize("seed", range(4))
+def test_any_line_is_that_of_another_library(seed: int) -> None:
+    """The line by scipy.stats.linregress, its error by scipy.optimize.curve_fit with a known SD.
+
+    The SDs are 6.5, 9.1 and 6.7 (Miwa 2023, CDISC pilot study: data), the 99 % by scipy.stats.norm.
+    """
+    chance = Random(seed)
+    days = sorted(chance.sample(range(60), chance.randint(3, 8)))
+    sizes = [(chance.randint(5, 45), chance.randint(-30, 5), chance.randint(-15, 8)) for _ in days]
+    tests = [
+        taken(number, rise, days=day, fall=(systolic, diastolic))
+        for number, (day, (rise, systolic, diastolic)) in enumerate(
+            zip(days, sizes, strict=True), start=1
+        )
+    ]
+    spreads = {Measure.HEART_RATE: 6.5, Measure.SYSTOLIC: 9.1, Measure.DIASTOLIC: 6.7}
+    for place, (measure, sd) in enumerate(spreads.items()):
+        changes = [size[place] for size in sizes]
+        found = course(tests, measure)
+        slope, error = reference.line(days, changes, sd)
+        over = days[-1] - days[0]
+        assert found.moved == pytest.approx(slope * over, abs=1e-6)
+        assert found.by_chance == pytest.approx(reference.quantile(0.995) * error * over, rel=1e-4)
+
+
 def test_pressures_go_by_their_own_variation() -> None:
     """With SDs of 9.1 and 6.7 (CDISC pilot study: data) chance moves 33 and 24 mmHg."""
     falls = [(-40, -30), (-20, -18), (-6, -5)]

@@ -28,7 +28,8 @@ def test_there_are_recorded_histories() -> None:
 def essence(conversation: Conversation) -> Conversation:
     """Return a conversation without what only counts messages, or watches over a person now.
 
-    How many messages a program needs may change; what was measured, told and decided may not.
+    How many messages a program needs may change, and what is noted of a link that was offered; what
+    was measured, told and decided may not.
     """
     stage = conversation.stage
     counters = {"number", "progress_number", "check_number"} & {f.name for f in fields(stage)}
@@ -41,6 +42,8 @@ def essence(conversation: Conversation) -> Conversation:
         answered_at=None,
         active_at=None,
         recovery=None,
+        pinned=None,
+        profile=replace(conversation.profile, offers=()),
     )
 
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from bot.engine.asides import ConfirmingReading
 from bot.engine.profile import Companion, Share
 from bot.engine.recovery import LyingDown, Remeasuring
 from bot.engine.state import AwaitingStopReason, Finished, Resting
@@ -216,3 +217,60 @@ def test_stop_for_how_they_feel_is_followed_up_sitting_too(reason: str) -> None:
     """Somebody who stopped for pain before standing was told to lie down, and never asked after."""
     book = Playbook().lies_down().waits(minutes=5).types("120/76 70").taps("stop").taps(reason)
     assert "recovery.how" in book.waits(minutes=2).said
+
+
+@pytest.mark.parametrize("words", ["185/100 90", "185/100", "19/11", "sys 185 dia 100"])
+def test_second_measurement_counts_while_a_fix_is_open(words: str) -> None:
+    """Numbers typed after "measure again" went to the correction that had been opened before."""
+    book = stands().waits(minutes=5).types("190/100 90").types("fix").waits(minutes=1)
+    assert book.types(words).said == ("recovery.second", "recovery.signs")
+    assert isinstance(book.conversation.stage, Finished)
+    assert book.conversation.stage.record.readings[-1].values.systolic == 190
+    assert len(book.conversation.stage.record.repeats) == 1
+
+
+def test_second_measurement_counts_while_a_doubt_is_open() -> None:
+    """The same with a doubt about a correction: the numbers were asked about instead."""
+    book = stands().waits(minutes=5).types("190/100 90").types("fix").types("165/155 90")
+    assert isinstance(book.conversation.aside, ConfirmingReading)
+    assert book.waits(minutes=1).types("150/90 88").said == ("recovery.second", "recovery.lower")
+    assert book.conversation.aside is None
+
+
+@pytest.mark.parametrize("words", ["150/90 88", "85/50 120"])
+def test_second_measurement_counts_while_another_question_is_open(words: str) -> None:
+    """With a question about what is kept open, the numbers were not understood."""
+    book = high().types("delete everything").types(words)
+    assert book.said[0] == "recovery.second"
+
+
+def test_words_that_correct_go_to_the_correction() -> None:
+    """Whoever says that earlier numbers were wrong means those, after "measure again" as well."""
+    book = stands().waits(minutes=5).types("190/100 90").types("fix").waits(minutes=1)
+    assert "fix.done" in book.types("no, I meant 119/70 90").said
+
+
+@pytest.mark.parametrize("how", ["edit", "fix"])
+def test_reading_put_right_calls_off_the_second_measurement(how: str) -> None:
+    """A very high pressure that was a slip was to be measured again all the same."""
+    book = stands().waits(minutes=5).types("190/100 90")
+    if how == "edit":
+        book.edits(3, "119/70 90")
+    else:
+        book.types("fix").types("119/70 90")
+    assert book.said[:2] == ("fix.done", "recovery.called-off")
+    assert book.conversation.recovery is None
+    assert book.waits(minutes=5).said == ()
+
+
+def test_reading_that_stays_high_is_measured_again() -> None:
+    """A correction to numbers still past the line, or of another reading, calls nothing off."""
+    book = stands().waits(minutes=5).types("190/100 90").edits(2, "119/76 74")
+    assert "recovery.called-off" not in book.said
+    assert "recovery.measure" in book.waits(minutes=1).said
+
+
+def test_second_measurement_still_high_is_not_called_off() -> None:
+    """Once the second numbers are very high too, the first being a slip does not undo that."""
+    book = high().types("195/110 90").taps("no").edits(3, "119/70 90")
+    assert "recovery.called-off" not in book.said

@@ -144,3 +144,37 @@ def test_stop_before_the_test_goes_back() -> None:
     book = Playbook().opens().taps("20-and-over").types("stop")
     assert book.said[0] == "start.not-now"
     assert isinstance(book.conversation.stage, Idle)
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["im going", "I'm going", "I am going now", "me voy", "¡Me voy!", "ya me voy", "Adiós, me voy"],
+)
+def test_somebody_who_goes_is_asked_whether_to_stop(words: str) -> None:
+    """Leaving was asked about as a faint that is near."""
+    assert hear(words) is None
+    book = Playbook().stands().waits(minutes=3).types(words)
+    assert book.said == ("stop.sure",)
+    assert "stop.now" in book.waits(minutes=2).said
+    before = Playbook().opens().types(words)
+    assert "help.sure.near-faint" not in before.said
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["I'm going to faint", "im going down", "im going out", "me voy a desmayar", "me voy a caer",
+     "me voy a ir", "siento que me voy", "me voy al suelo"],
+)  # fmt: skip
+def test_going_to_faint_is_no_leaving(words: str) -> None:
+    """With what they are going to, the same words are a call for help."""
+    heard = hear(words)
+    assert heard is not None
+    assert (heard.grade, heard.certain) == (Grade.NEAR_FAINT, True)
+
+
+@pytest.mark.parametrize("words", ["feel like im going", "im gone", "oh im going", "ay me voy"])
+def test_going_with_a_feeling_is_asked_about(words: str) -> None:
+    """Words beside it that tell of a feeling keep it a faint that may be near."""
+    heard = hear(words)
+    assert heard is not None
+    assert heard.grade is Grade.NEAR_FAINT

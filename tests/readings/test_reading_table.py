@@ -228,7 +228,7 @@ TABLE: tuple[tuple[str, Values, Outcome], ...] = (
     ("standing 5 min 124/76 72", NONE, ok(FULL, "standing 5 min")),
     ("72, dizzy 6", BP, ok(HR, "dizzy 6")),
     ("my heart is racing, pulse 130", NONE, ok(v(None, None, 130), "heart is racing")),
-    ("124/76 chest pressure 7 72", NONE, ok(BP, "chest pressure 7 72")),
+    ("124/76 chest pressure 7 72", NONE, which(72, BP)),
     ("fix 130/80 72", NONE, ok(v(130, 80, 72), "fix", correction=True)),
     ("no, 124/76 72", NONE, ok(FULL, "no", correction=True)),
     ("124/76 7Z", NONE, ok(BP, "7Z")),

@@ -16,6 +16,7 @@ from bot.protocol.record import Symptom, TestRecord
 from bot.reports import make
 from bot.reports.canvas import FONT, Box
 from bot.reports.chart import WIDTH, draw
+from bot.reports.file import PIXELS
 from bot.reports.glyphs import face, printable
 from tests.reports.examples import (
     AGE_NOT_TOLD,
@@ -65,11 +66,11 @@ def text_boxes(drawing: ET.Element) -> list[tuple[str, Box]]:
 
 @examples
 def test_the_picture_suits_a_phone(record: TestRecord) -> None:
-    """1080 pixels across, upright, not much higher than a phone, with dark ink on white."""
+    """`PIXELS` across, upright, not much higher than a phone, with dark ink on white."""
     image = Image.open(io.BytesIO(make(Form.CHART, record, "en").content))
     assert image.format == "PNG"
-    assert image.width == 1080
-    assert 1080 <= image.height <= 1800
+    assert image.width == PIXELS
+    assert PIXELS <= image.height <= 1.7 * PIXELS
     greys = image.convert("L").histogram()
     assert sum(greys[:40]) > 1000
     assert sum(greys[250:]) > 100_000

@@ -2,16 +2,22 @@
 
 import csv
 import io
+import re
 from dataclasses import replace
 from datetime import datetime, timedelta
+from pathlib import Path
+from typing import Final
 
 import pytest
 
 from bot.engine.effects import Form
 from bot.findings import find
+from bot.findings.certainty import certainty
+from bot.findings.quality import quality
 from bot.protocol.record import Repeat, Symptom, TestRecord, Values
 from bot.protocol.released import released
-from bot.reports import make, sheet
+from bot.reports import make, people_table, person_table
+from bot.reports.columns import COLUMNS, ON_CHANGES, dictionary, stem
 from tests.reports.examples import (
     CLEAR_RISE,
     CORRECTED,
@@ -26,14 +32,23 @@ from tests.reports.examples import (
 examples = pytest.mark.parametrize("record", EXAMPLES.values(), ids=EXAMPLES)
 
 
+WHOLE: Final = ("test", "revision", "ending", "day", "cuff", "departures", "quality", "shortfalls")
+"""Columns that say something of the whole test."""
+
+
 def content(record: TestRecord) -> bytes:
     """Return the file."""
     return make(Form.CSV, record, "en").content
 
 
+def read(plain: bytes) -> list[dict[str, str]]:
+    """Return the rows of a file by its header."""
+    return list(csv.DictReader(io.StringIO(plain.decode(), newline=""), strict=True))
+
+
 def rows(record: TestRecord) -> list[dict[str, str]]:
     """Return the file, read back."""
-    return list(csv.DictReader(io.StringIO(content(record).decode(), newline=""), strict=True))
+    return read(content(record))
 
 
 def number(cell: str) -> int | None:
@@ -125,9 +140,7 @@ def test_the_bytes_are_plain() -> None:
     assert not plain.startswith(b"\xef\xbb\xbf")
     assert plain.endswith(b"\r\n")
     assert plain.count(b"\n") == plain.count(b"\r\n") == 1 + 4
-    assert plain.decode().split("\r\n")[0].split(",") == list(sheet.COLUMNS)
-    documented = sheet.__doc__ or ""
-    assert [name for name in sheet.COLUMNS if name not in documented] == []
+    assert plain.decode().split("\r\n")[0].split(",") == [column.name for column in COLUMNS]
 
 
 @pytest.mark.parametrize("words", [*HOSTILE, "=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "a|b\"c'"])
@@ -151,10 +164,11 @@ def test_no_cell_runs(words: str) -> None:
 
 def test_a_formula_in_a_text_cell_gets_an_apostrophe() -> None:
     """Text from outside that begins as a formula is made harmless; numbers stay numbers."""
-    protocol = replace(CLEAR_RISE.protocol)
-    assert sheet._safe("=cmd()") == "'=cmd()"
-    assert sheet._safe(-20) == -20
-    assert sheet._safe(protocol.id) == protocol.id
+    risky = ("=cmd()", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "\n=1", "＝1", "－1")
+    people = dict.fromkeys((*risky, "HS-0042"), (CLEAR_RISE,))
+    found = read(people_table(people).content)
+    assert [row["person"] for row in found[::4]] == [*(f"'{name}" for name in risky), "HS-0042"]
+    assert {row["systolic_change_mmHg"] for row in found} == {"", "3", "-2", "-6"}
 
 
 def test_what_was_measured_again_is_a_row_of_its_own() -> None:
@@ -164,6 +178,68 @@ def test_what_was_measured_again_is_a_row_of_its_own() -> None:
     repeat = Repeat(values=Values(systolic=184, diastolic=122), given_at=later)
     *before, last = rows(replace(CLEAR_RISE, repeats=(repeat,)))
     assert before == rows(CLEAR_RISE)
+    assert {name: last[name] for name in WHOLE} == {name: before[0][name] for name in WHOLE}
     assert (last["status"], last["reading"], last["position"]) == ("again", "", "")
     assert (last["systolic_mmHg"], last["diastolic_mmHg"]) == ("184", "122")
     assert last["taken_at_utc"] == later.isoformat(timespec="seconds")
+
+
+@examples
+def test_every_row_says_how_sure_and_how_good(record: TestRecord) -> None:
+    """State, probability, band and grade are those of the findings, in every row of the test."""
+    findings = find(record)
+    known, graded = certainty(record, findings), quality(record, findings)
+    assert {one.line for one in known.lines} <= set(ON_CHANGES)
+    for row in rows(record):
+        assert row["quality"] == graded.grade
+        assert row["shortfalls"] == " | ".join(reason.shortfall for reason in graded.reasons)
+        for line in ON_CHANGES:
+            told = tuple(row[f"{stem(line)}_{part}"] for part in ("state", "probability", "band"))
+            one = known.on(line)
+            sure = ("", "") if one is None else (str(round(one.probability, 3)), one.band)
+            assert told == (findings.on(line).state, *sure)
+
+
+def test_a_change_has_its_error_beside_it() -> None:
+    """By hand: the root of twice a quarter of 8 squared and 1/12 is 5.67 for a pressure.
+
+    For the rate, with what it was read from not told, the wider of oximeter and cuff.
+    """
+    lying, seated, standing, *_ = rows(CLEAR_RISE)
+    spread = ("systolic_change_sd_mmHg", "diastolic_change_sd_mmHg")
+    assert [standing[name] for name in spread] == ["5.7", "5.7"]
+    assert float(standing["heart_rate_change_sd_per_min"]) > 0
+    assert [row[name] for row in (lying, seated) for name in spread] == [""] * 4
+
+
+def test_all_tests_of_a_person_are_one_table() -> None:
+    """The rows of several tests follow each other under one header, and say which each is of."""
+    second = replace(EARLY_FALL, number=2)
+    both = person_table([CLEAR_RISE, second])
+    assert read(both.content) == [*rows(CLEAR_RISE), *rows(second)]
+    assert both.name == "wallside-tests.csv"
+    assert both.content.count(b"age_band") == 1
+
+
+def test_the_tests_of_many_are_one_table() -> None:
+    """The same columns behind the reference; a file without anybody is its header."""
+    many = people_table({"HS-2": [CLEAR_RISE], "HS-1": [EARLY_FALL, STOPPED], "HS-3": []})
+    found = read(many.content)
+    assert list(found[0]) == ["person", *(column.name for column in COLUMNS)]
+    assert [{**row, "person": ""} for row in found] == [
+        {**row, "person": ""}
+        for record in (CLEAR_RISE, EARLY_FALL, STOPPED)
+        for row in rows(record)
+    ]
+    assert list(dict.fromkeys(row["person"] for row in found)) == ["HS-2", "HS-1"]
+    assert "HS-" not in many.name
+    assert read(people_table({}).content) == []
+
+
+def test_every_column_is_documented() -> None:
+    """The developers' page holds the dictionary of the columns, made from the code."""
+    page = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
+    assert dictionary() in page
+    stems = "|".join(stem(line) for line in ON_CHANGES)
+    for column in COLUMNS:
+        assert f"| `{re.sub(f'^({stems})_', '{line}_', column.name)}` |" in page

@@ -6,14 +6,18 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from bot.engine.effects import Choice, Part, Say, Term
+from bot.engine.state import AwaitingStopReason, Finished
 from bot.errors import DatabaseError
+from bot.protocol.record import Origin
 from bot.store.codec import (
     SCHEMA,
     decode_conversation,
     decode_event,
     decode_outgoing,
+    decode_record,
     encode_conversation,
     encode_outgoing,
+    encode_record,
 )
 from bot.testing.playbook import Playbook
 
@@ -44,6 +48,20 @@ def test_unknown_field_is_refused() -> None:
     whole["body"]["surprise"] = 1
     with pytest.raises(Exception, match="Conversation"):
         decode_conversation(json.dumps(whole))
+
+
+def test_a_record_stored_before_paper_is_of_a_watched_test() -> None:
+    """A record that says nothing of its origin was watched; one from paper comes back as such."""
+    watched = Playbook().stands().taps("stop").conversation.stage
+    assert isinstance(watched, AwaitingStopReason)
+    stored = encode_record(watched.record)
+    assert "origin" not in stored
+    assert decode_record(stored).origin is Origin.WATCHED
+    book = Playbook().copies().types("124/80 99").types("headache 3").taps("nothing")
+    assert isinstance(book.conversation.stage, Finished)
+    record = book.conversation.stage.record
+    assert decode_record(encode_record(record)) == record
+    assert record.origin is Origin.PAPER
 
 
 def test_event_of_no_known_kind_is_refused() -> None:

@@ -1,29 +1,12 @@
 """The database: its settings, its revision, and what is said when it does not fit."""
 
-import sqlite3
-from contextlib import closing
 from pathlib import Path
 
 import pytest
-from alembic.autogenerate import compare_metadata
-from alembic.runtime.migration import MigrationContext
-from sqlmodel import SQLModel
 
 from bot.errors import DatabaseError
-from bot.store import open_store, tables
-from bot.store.database import connect, newest_revision, revision, upgrade
-
-
-def test_migrations_make_the_tables_that_the_program_uses(tmp_path: Path) -> None:
-    """After all migrations nothing is left to be migrated."""
-    engine = connect(tmp_path / "a.sqlite3")
-    upgrade(engine)
-    assert tables.ConversationRow.__tablename__ in SQLModel.metadata.tables
-    with engine.begin() as connection:
-        context = MigrationContext.configure(connection)
-        differences = compare_metadata(context, SQLModel.metadata)
-    engine.dispose()
-    assert differences == []
+from bot.store import open_store
+from bot.store.revisions import newest_revision, revision_of
 
 
 def test_opening_twice_changes_nothing(tmp_path: Path) -> None:
@@ -31,9 +14,7 @@ def test_opening_twice_changes_nothing(tmp_path: Path) -> None:
     path = tmp_path / "a.sqlite3"
     open_store(path).close()
     open_store(path).close()
-    engine = connect(path)
-    assert revision(engine) == newest_revision()
-    engine.dispose()
+    assert revision_of(path) == newest_revision()
 
 
 def test_every_commit_is_synced(tmp_path: Path) -> None:
@@ -46,17 +27,6 @@ def test_every_commit_is_synced(tmp_path: Path) -> None:
         }
     store.close()
     assert pragmas == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1}
-
-
-def test_database_of_a_newer_program_is_refused(tmp_path: Path) -> None:
-    """An unknown revision is refused with words that help, and nothing is changed."""
-    path = tmp_path / "a.sqlite3"
-    open_store(path).close()
-    with closing(sqlite3.connect(path)) as connection:
-        connection.execute("UPDATE alembic_version SET version_num = '9999'")
-        connection.commit()
-    with pytest.raises(DatabaseError, match="newer Wallside"):
-        open_store(path)
 
 
 def test_file_that_is_no_database_is_refused(tmp_path: Path) -> None:

@@ -1,86 +1,21 @@
 """What is kept before consent, after a refusal, and after "delete everything": nothing."""
 
-from collections.abc import Iterator
-from datetime import UTC, datetime, timedelta
-from pathlib import Path
+from datetime import timedelta
 
 import pytest
-from sqlalchemy import text
 
-from bot.engine.context import Context, Opening
-from bot.engine.events import ChoiceTapped, Event, Opened, WordsGiven
 from bot.errors import DatabaseError
-from bot.runtime.conductor import Conductor
-from bot.runtime.ports import Inbound, Invitation, Sent
-from bot.store import open_store
-from bot.store.sql import SqlStore
-from bot.texts import language_for
+from bot.runtime.ports import Invitation, Store
+from tests.store.chat import NOW, Chat
+from tests.store.looking import TABLES, dump, rows
 
-NOW = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 CANARY = "a yellow canary sings"
 
 
-@pytest.fixture
-def store(tmp_path: Path) -> Iterator[SqlStore]:
-    """Open an empty store."""
-    opened = open_store(tmp_path / "wallside.sqlite3")
-    yield opened
-    opened.close()
-
-
-class Chat:
-    """One person's chat with the conductor."""
-
-    def __init__(self, store: SqlStore, **more: object) -> None:
-        self._store = store
-        context = Context(opening=Opening.FULL, **more)  # type: ignore[arg-type]
-        names = iter(f"conversation{n}" for n in range(9))
-        self.conductor = Conductor(
-            store, context, new_id=lambda: next(names), language_for=language_for
-        )
-        self._count = 0
-
-    def does(self, event: Event) -> str:
-        """Let something happen and send what follows; returns whose it is."""
-        self._count += 1
-        step = self.conductor.handle(
-            Inbound(key=f"k{self._count}", address="telegram:777123456", event=event)
-        )
-        while (parcel := self._store.claim_parcel(NOW, timedelta(minutes=1))) is not None:
-            self._store.settle(parcel, Sent("r"), NOW)
-        return step.conversation_id
-
-    def types(self, *texts: str) -> str:
-        """Type some messages."""
-        name = ""
-        for number, words in enumerate(texts):
-            name = self.does(WordsGiven(at=NOW, text=words, source=str(number)))
-        return name
-
-
-def rows(store: SqlStore) -> dict[str, int]:
-    """Count the rows of every table that holds something of a person."""
-    with store.engine.begin() as connection:
-        return {
-            table: connection.execute(text(f"SELECT count(*) FROM {table}")).scalar_one()
-            for table in ("conversation", "event", "outbox", "result", "invitation")
-        }
-
-
-def dump(store: SqlStore) -> str:
-    """Return every row of every table as text."""
-    with store.engine.begin() as connection:
-        return "\n".join(
-            str(row)
-            for table in ("conversation", "event", "outbox", "result", "invitation")
-            for row in connection.execute(text(f"SELECT * FROM {table}"))
-        )
-
-
-def test_nothing_said_before_consent_is_kept(store: SqlStore) -> None:
+def test_nothing_said_before_consent_is_kept(store: Store) -> None:
     """What is typed before consent is in no table, and the history begins with the consent."""
     chat = Chat(store)
-    chat.does(Opened(at=NOW))
+    chat.opens()
     chat.types(CANARY)
     assert CANARY not in dump(store)
     name = chat.types("yes")
@@ -89,15 +24,15 @@ def test_nothing_said_before_consent_is_kept(store: SqlStore) -> None:
     assert len(store.history(name).events) == 1
 
 
-def test_refused_consent_leaves_no_row(store: SqlStore) -> None:
+def test_refused_consent_leaves_no_row(store: Store) -> None:
     """Once the answer to a refusal is out, nothing is left, the chat's address included."""
     chat = Chat(store)
-    chat.does(Opened(at=NOW))
+    chat.opens()
     chat.types("no")
     assert set(rows(store).values()) == {0}
 
 
-def test_delete_everything_leaves_no_row(store: SqlStore) -> None:
+def test_delete_everything_leaves_no_row(store: Store) -> None:
     """All that a person said and got is gone; the invitation stays the clinic's."""
     store.invite(
         Invitation(
@@ -106,32 +41,27 @@ def test_delete_everything_leaves_no_row(store: SqlStore) -> None:
         )
     )  # fmt: skip
     chat = Chat(store)
-    chat.does(Opened(at=NOW, code="c0de"))
+    chat.opens("c0de")
     chat.types("yes", "34", "Madrid", "none", "none", "wrist", "watch", "124/76 72", CANARY)
     chat.types("tomorrow 9", "yes")
     assert CANARY in dump(store)
-    name = chat.types("delete everything")
-    with store.unit() as unit:
-        stored = unit.load_by_id(name)
-    assert stored is not None
-    serial = stored.conversation.asides
-    chat.does(ChoiceTapped(at=NOW, token=f"a{serial}.ask:yes"))
+    name = chat.deletes_everything()
     assert rows(store) == {
-        "conversation": 0, "event": 0, "outbox": 0, "result": 0, "invitation": 1
+        name: int(name == "invitation") for name in TABLES
     }  # fmt: skip
     assert name not in dump(store)
-    assert chat.does(Opened(at=NOW, code="c0de")) != name, "the link can be opened again"
+    assert chat.opens("c0de") != name, "the link can be opened again"
 
 
-def test_writing_again_after_deletion_begins_anew(store: SqlStore) -> None:
+def test_writing_again_after_deletion_begins_anew(store: Store) -> None:
     """Who comes back is a new person to us."""
     chat = Chat(store)
-    chat.does(Opened(at=NOW))
+    chat.opens()
     chat.types("no")
-    assert chat.does(Opened(at=NOW)) == "conversation1"
+    assert chat.opens() == "conversation1"
 
 
-def test_invitation_is_good_once_and_for_a_time(store: SqlStore) -> None:
+def test_invitation_is_good_once_and_for_a_time(store: Store) -> None:
     """A code opens for one chat only, until it runs out; a reference is invited once."""
     good = Invitation(
         code="good", reference="HS-1", protocol="six-readings", language=None,
@@ -143,7 +73,7 @@ def test_invitation_is_good_once_and_for_a_time(store: SqlStore) -> None:
             Invitation(**{f: getattr(good, f) for f in Invitation.__slots__} | {"code": "x"})
         )
     chat = Chat(store)
-    name = chat.does(Opened(at=NOW, code="good"))
+    name = chat.opens("good")
     assert store.find("HS-1") == name
     with store.unit() as unit:
         assert unit.invitation("good", NOW, "telegram:1") is None
@@ -152,7 +82,7 @@ def test_invitation_is_good_once_and_for_a_time(store: SqlStore) -> None:
         assert unit.invitation("good", NOW, "telegram:777123456") == good
 
 
-def test_code_can_be_typed(store: SqlStore) -> None:
+def test_code_can_be_typed(store: Store) -> None:
     """Who has the code on paper types it."""
     store.invite(
         Invitation(
@@ -161,7 +91,7 @@ def test_code_can_be_typed(store: SqlStore) -> None:
         )
     )  # fmt: skip
     chat = Chat(store, invited_only=True)
-    chat.does(Opened(at=NOW))
+    chat.opens()
     name = chat.types("c0de-on-paper", "yes")
     with store.unit() as unit:
         stored = unit.load_by_id(name)
@@ -169,10 +99,10 @@ def test_code_can_be_typed(store: SqlStore) -> None:
     assert stored.conversation.profile.reference == "HS-78"
 
 
-def test_cleared_by_reference_or_by_the_number_they_were_told(store: SqlStore) -> None:
+def test_cleared_by_reference_or_by_the_number_they_were_told(store: Store) -> None:
     """The care team names a person by the reference, or by the number shown to them."""
     chat = Chat(store)
-    chat.does(Opened(at=NOW))
+    chat.opens()
     name = chat.types("yes", "34", "Madrid", "i am pregnant")
     assert chat.conductor.clear("nobody", "Dr Lind", NOW) is None
     assert chat.conductor.clear(name[:8], "Dr Lind", NOW) is not None

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 from string import Formatter
@@ -16,11 +17,14 @@ from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po
 
 from bot.booking.outcome import When
+from bot.booking.past import read_past
 from bot.booking.phrases import read_time, read_when
 from bot.engine.asides import Question
+from bot.engine.dialogues.paper_questions import named
 from bot.engine.dialogues.questionnaire import SHAPES, Tick, Typed, picked, ticks
 from bot.engine.effects import Form, Moment, Param, Place, Term
-from bot.engine.hearing import age_band, word
+from bot.engine.hearing import age_band, symptoms, word
+from bot.engine.paper import CopyingPaper, PaperQuestion
 from bot.engine.profile import Share
 from bot.engine.vocabulary import Word
 from bot.findings import find
@@ -30,6 +34,7 @@ from bot.reports.canvas import Box
 from bot.reports.chart import WIDTH, draw
 from bot.reports.glyphs import face
 from bot.resources import shipped
+from bot.testing.playbook import Playbook
 from bot.texts import (
     LANGUAGES,
     between,
@@ -38,6 +43,8 @@ from bot.texts import (
     care,
     companions,
     dialogue,
+    handout,
+    paper,
     render,
     results,
     safety,
@@ -67,6 +74,9 @@ CHOICES: Final[Mapping[Question, Mapping[str, str]]] = {
 }
 """The key of the label of each choice, by question."""
 
+ON_PAPER: Final = ("missed", "nothing", "to-the-end", "supine", "seated", "standing")
+"""The buttons while a test from paper is typed in."""
+
 LABELS: Final = tuple(
     dict.fromkeys(
         (
@@ -85,6 +95,7 @@ LABELS: Final = tuple(
                 )
             ),
             *(key for choices in CHOICES.values() for key in choices.values()),
+            *(f"paper.{choice}" for choice in ON_PAPER),
         )
     )
 )
@@ -96,6 +107,8 @@ FOR_PATIENTS: Final = (
     *booking.MESSAGES,
     *companions.MESSAGES,
     *sharing.MESSAGES,
+    *handout.MESSAGES,
+    *(key for key in paper.MESSAGES if not key.startswith("files.")),
     *(key for key in between_files.MESSAGES if not key.startswith("files.")),
 )
 
@@ -123,6 +136,8 @@ VALUES: Final[Mapping[str, Param]] = {
     "moment": Moment(datetime(2026, 3, 9, 8, tzinfo=UTC), "Europe/Madrid"),
     "place": Place("Europe/Madrid"),
     "plan": "take them as usual",
+    "text": "they are kept for ten years",
+    "contact": "555 0142, weekdays 9 to 4",
     "pressures": "118/74",
     "priority": Term("care.priority.alarm"),
     "reference": "HS-0042",
@@ -439,9 +454,12 @@ def test_words_on_the_page_keep_clear(record: TestRecord, locale: str) -> None:
 def test_words_to_type_are_heard(locale: str) -> None:
     """The words that help and opening tell people to type are among those listened for."""
     for key in ("help", "help.full", "help.running"):
-        listed = re.findall(r": ([\w ]+(?:, [\w ]+)+)\.", render(key, {}, locale))
-        (words,) = [text.split(", ") for text in listed]
-        assert {text: word(text) for text in words if word(text) is None} == {}
+        text = render(key, {}, locale)
+        listed = re.findall(r": ([\w ]+(?:, [\w ]+)+)\.", text)
+        explained = re.findall(r"[:;] (\w+)(?=[,.])", text)
+        words = {*explained, *(named for names in listed for named in names.split(", "))}
+        assert {named: word(named) for named in words if word(named) is None} == {}
+        assert Word.STOP in {word(named) for named in words}
     for text in rendered("opening.ready", locale):
         (typed,) = re.findall(r"(?:type|escriba) (\w+)\.", text)
         assert word(typed) is Word.STOP
@@ -466,6 +484,11 @@ TOLD_TO_TYPE: Final[Mapping[str, Mapping[str, Mapping[str, Word]]]] = {
     "put-aside.planning": {"en": {"book": Word.BOOK}, "es": {"reservar": Word.BOOK}},
     "put-aside.preparing": {"en": {"start": Word.START}, "es": {"empezar": Word.START}},
     "put-aside.question": {"en": {"time zone": Word.ZONE}, "es": {"zona horaria": Word.ZONE}},
+    "handout.after.link": {"en": {"paper": Word.PAPER}, "es": {"papel": Word.PAPER}},
+    "paper.when": {"en": {"cancel": Word.CANCEL}, "es": {"cancelar": Word.CANCEL}},
+    "paper.reading.hint": {"en": {"fix": Word.FIX}, "es": {"corregir": Word.FIX}},
+    "paper.left": {"en": {"paper": Word.PAPER}, "es": {"papel": Word.PAPER}},
+    "put-aside.paper": {"en": {"paper": Word.PAPER}, "es": {"papel": Word.PAPER}},
     "symptoms.later": {"en": {"bad day": Word.BAD_DAY}, "es": {"mal día": Word.BAD_DAY}},
     "where.idle": {"en": {"help": Word.HELP}, "es": {"ayuda": Word.HELP}},
     **{
@@ -508,8 +531,30 @@ def test_examples_of_days_and_times_are_read(locale: str) -> None:
         assert read_when(example, now) == When(day=date(2026, 3, 7), time=time(8, 30), part=None)
     (example,) = EXAMPLE.findall(rendered("when.which-half", locale)[0])
     assert read_when(example, now) == When(day=None, time=time(8, 30), part=None)
+    (example,) = EXAMPLE.findall(rendered("paper.when", locale)[0])
+    assert read_past(example, now) == When(day=date(2026, 3, 1), time=time(9, 30), part=None)
     (example,) = EXAMPLE.findall(rendered("question.local-time", locale)[0])
     assert read_time(example) == time(9, 40)
+
+
+@languages
+def test_answers_about_a_paper_can_be_typed_as_their_buttons_read(locale: str) -> None:
+    """Typing what a button says is what that button does, and the example of a symptom is one."""
+    copying = Playbook().copies().conversation.stage
+    assert isinstance(copying, CopyingPaper)
+    asked = {
+        PaperQuestion.READING: ("missed",),
+        PaperQuestion.SYMPTOMS: ("nothing",),
+        PaperQuestion.ENDED: ("to-the-end", "supine", "seated", "standing"),
+    }
+    for question, choices in asked.items():
+        record = replace(copying.record, readings=())
+        stage = replace(copying, record=record, question=question)
+        for choice in choices:
+            assert named(stage, render(f"paper.{choice}", {}, locale)) == choice
+    for key in ("paper.reading.hint", "paper.symptoms"):
+        example = re.findall(r": ([\w ]+ \d)", rendered(key, locale)[0])[-1]
+        assert [told.strength for told in symptoms(example)] in ([3], [4])
 
 
 @languages

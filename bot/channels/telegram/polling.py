@@ -23,8 +23,19 @@ _COMMANDS: Final = (
 )  # fmt: skip
 
 
-async def poll(bot: Bot, clock: Clock, take: Callable[[Inbound], Awaitable[object]]) -> None:
+async def poll(
+    bot: Bot,
+    clock: Clock,
+    take: Callable[[Inbound], Awaitable[object]],
+    fetched: Callable[[], None] = lambda: None,
+) -> None:
     """Fetch updates for ever; cancel to stop.
+
+    Args:
+        bot: Whose updates.
+        clock: The time.
+        take: Makes an arrival durable.
+        fetched: Called when Telegram has answered.
 
     Raises:
         SettingsError: Telegram does not know the token.
@@ -39,7 +50,7 @@ async def poll(bot: Bot, clock: Clock, take: Callable[[Inbound], Awaitable[objec
                 allowed_updates=list(KINDS),
             )
         except InvalidToken:
-            raise SettingsError(_UNKNOWN_BOT) from None
+            raise SettingsError(UNKNOWN_BOT) from None
         except Conflict:
             _log.warning("another program polls with this token, or a webhook is set")
             await asyncio.sleep(_PAUSE_S)
@@ -52,10 +63,11 @@ async def poll(bot: Bot, clock: Clock, take: Callable[[Inbound], Awaitable[objec
             _log.warning("could not fetch updates", error=type(error).__name__)
             await asyncio.sleep(_PAUSE_S)
             continue
+        fetched()
         for update in updates:
             await _take(update, clock, take)
             offset = update.update_id + 1
-            await _acknowledge_tap(update)
+            await acknowledge_tap(update)
 
 
 async def _take(update: Update, clock: Clock, take: Callable[[Inbound], Awaitable[object]]) -> None:
@@ -64,7 +76,7 @@ async def _take(update: Update, clock: Clock, take: Callable[[Inbound], Awaitabl
         await take(inbound)
 
 
-async def _acknowledge_tap(update: Update) -> None:
+async def acknowledge_tap(update: Update) -> None:
     """End the little clock on the button. Best effort: old taps can no longer be answered."""
     if update.callback_query is None:
         return
@@ -74,6 +86,20 @@ async def _acknowledge_tap(update: Update) -> None:
         return
     except TelegramError as error:
         _log.info("could not answer a tap", error=type(error).__name__)
+
+
+async def unhook(bot: Bot) -> None:
+    """Take away a webhook that an earlier start has set; what waits there is kept and fetched.
+
+    Raises:
+        SettingsError: Telegram does not know the token.
+    """
+    try:
+        await bot.delete_webhook(drop_pending_updates=False)
+    except InvalidToken:
+        raise SettingsError(UNKNOWN_BOT) from None
+    except TelegramError as error:
+        _log.warning("could not take the webhook away", error=type(error).__name__)
 
 
 @asynccontextmanager
@@ -88,7 +114,7 @@ async def signed_in(bot: Bot) -> AsyncIterator[None]:
             await bot.initialize()
             break
         except InvalidToken:
-            raise SettingsError(_UNKNOWN_BOT) from None
+            raise SettingsError(UNKNOWN_BOT) from None
         except TelegramError as error:
             _log.warning("could not reach Telegram", error=type(error).__name__)
             await asyncio.sleep(_PAUSE_S)
@@ -111,11 +137,11 @@ async def introduce(bot: Bot) -> None:
                 commands, language_code=None if language == LANGUAGES[0] else language
             )
     except InvalidToken:
-        raise SettingsError(_UNKNOWN_BOT) from None
+        raise SettingsError(UNKNOWN_BOT) from None
     except TelegramError as error:
         _log.warning("could not set the list of commands", error=type(error).__name__)
 
 
-_UNKNOWN_BOT: Final = (
+UNKNOWN_BOT: Final = (
     "Telegram does not know this token. Set WALLSIDE_TOKEN to the one that BotFather gave you."
 )

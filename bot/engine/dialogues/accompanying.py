@@ -13,8 +13,9 @@ from bot.engine.dialogues.orientation import orient
 from bot.engine.dialogues.questionnaire import YES
 from bot.engine.effects import Day, Param, Part, Urgency
 from bot.engine.events import Failure
-from bot.engine.letters import Agree, AlarmAnswer, AnswerAlarm, Leave, Unreached
+from bot.engine.letters import Agree, AlarmAnswer, AnswerAlarm, Decline, Leave, Unreached
 from bot.engine.linked import Joined, LinkOpened, Notified
+from bot.engine.notices import Notice
 from bot.engine.post import is_alarm, may_hear
 from bot.engine.profile import Accompanied, LinkRequest, Profile
 from bot.engine.questions import asked_by_stage
@@ -28,6 +29,9 @@ GO: Final = "leave"
 
 ANSWER_WITHIN: Final = timedelta(hours=12)
 """How long the buttons of an alarm are good (design choice)."""
+
+_AFTERWARDS: Final = frozenset({Notice.STILL_SILENT, Notice.WORSE, Notice.BETTER})
+"""What is told of somebody who is looked after, in the same test as the alarm before."""
 
 _REMEMBERED: Final = 8
 """How many messages about somebody can be taken back when the link ends."""
@@ -49,7 +53,8 @@ def only_companion(conversation: Conversation) -> bool:
 
 def asked(turn: Turn, event: LinkOpened) -> None:
     """Ask whether they will stand by; whoever does a test is asked after it."""
-    turn.know(asked_by=LinkRequest(of=event.of, share=event.share))
+    request = LinkRequest(of=event.of, share=event.share, offered_at=event.offered_at)
+    turn.know(asked_by=request)
     if turn.running is not None:
         orient(turn, part("accompany.later"))
     else:
@@ -78,8 +83,9 @@ def take_answer(turn: Turn, choice: str) -> None:
     if request is None:
         orient(turn)
     elif choice == YES:
-        turn.send(Agree(to=request.of, share=request.share))
+        turn.send(Agree(to=request.of, share=request.share, offered_at=request.offered_at))
     else:
+        turn.send(Decline(to=request.of, offered_at=request.offered_at))
         turn.say(part("accompany.declined"))
         _settle(turn)
 
@@ -184,6 +190,10 @@ def notified(turn: Turn, event: Notified) -> None:
     person = person_of(turn, event.of)
     if person is None or not may_hear(person.share, event.notice):
         return
+    if event.notice is Notice.STILL_SILENT and person.with_them:
+        return  # they know more than we do
+    if event.notice not in _AFTERWARDS:
+        person = replace(person, with_them=False)
     alarm = is_alarm(event.notice)
     words = (*_about(turn, person), part(f"notice.{event.notice}"), *_where(event))
     urgency = Urgency.SAFETY if alarm else Urgency.REPLY
@@ -233,14 +243,15 @@ def answer(turn: Turn, of: str, answer: AlarmAnswer) -> bool:
         return False
     if turn.at - person.alarmed_at > ANSWER_WITHIN:
         return False
+    keep_person(turn, replace(person, with_them=answer is AlarmAnswer.WITH_THEM))
     turn.send(AnswerAlarm(to=of, answer=answer))
     turn.say(part(f"answer.{answer}"), urgency=Urgency.SAFETY)
     return True
 
 
 def undelivered(turn: Turn, number: int, failure: Failure) -> None:
-    """A message did not arrive; if it was an alarm that was refused, the person must know."""
+    """A message was refused: the person it was about must know that nobody can be told."""
     if failure is Failure.REFUSED:
         for person in turn.conversation.profile.accompanies:
-            if person.alarm == number:
-                turn.send(Unreached(to=person.id))
+            if number == person.alarm or number in person.told:
+                turn.send(Unreached(to=person.id, alarm=number == person.alarm))

@@ -17,6 +17,7 @@ from bot.engine.dialogues import (
     corrections,
     enrolment,
     orientation,
+    paper,
     planning,
     reminding,
     results,
@@ -27,6 +28,7 @@ from bot.engine.dialogues import (
     watching,
 )
 from bot.engine.dialogues.questionnaire import YES
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.state import (
     Auditing,
     AwaitingReady,
@@ -67,10 +69,14 @@ def hear(turn: Turn, heard: Word) -> bool:
             speak(turn, "es")
         case Word.SYMPTOM:
             symptoms.ask_which(turn)
+        case Word.FIX if isinstance(turn.stage, CopyingPaper):
+            paper.go_back(turn, turn.stage)
         case Word.FIX:
             corrections.ask_fix(turn)
         case Word.RESULTS:
             results.show_results(turn)
+        case Word.FILES:
+            results.show_files(turn)
         case Word.START if not isinstance(turn.stage, AwaitingReady):
             start(turn)
         case Word.MY_DATA:
@@ -80,6 +86,8 @@ def hear(turn: Turn, heard: Word) -> bool:
         case Word.DELETE:
             turn.put(Asking(question=Question.DELETE))
             orientation.orient(turn)
+        case Word.PAPER:
+            paper.hear(turn)
         case Word.CANCEL:
             _cancel(turn)
         case _:
@@ -92,7 +100,7 @@ def _help(turn: Turn) -> None:
     running = turn.running
     if running is None:
         short = turn.context.opening is Opening.SHORT
-        orientation.orient(turn, part("help" if short else "help.full"))
+        orientation.orient(turn, part("help" if short else "help.full"), *orientation.contact(turn))
         return
     if running.phase.position is Position.STANDING:
         turn.put(ConfirmingStop(asked_at=turn.at))
@@ -242,6 +250,8 @@ def _cancel(turn: Turn) -> None:
             _cancel(turn)
         case Planning() as stage:
             planning.leave(turn, stage)
+        case DatingPaper() | CopyingPaper():
+            stopping.stop(turn)
         case _ if turn.running is not None:
             stopping.stop(turn)
         case _ if turn.asked_about_zone:

@@ -14,11 +14,12 @@ from bot.engine.buttons import part
 from bot.engine.dialogues import (
     orientation,
     readings,
-    recovering,
+    remeasuring,
     stopping,
 )
 from bot.engine.dialogues.questionnaire import is_label
 from bot.engine.dialogues.readings import Typed
+from bot.engine.paper import CopyingPaper
 from bot.engine.state import Auditing, Enrolling
 from bot.engine.turn import Turn
 from bot.engine.vocabulary import Word
@@ -38,7 +39,7 @@ def answer(turn: Turn, typed: Typed, *, edited: bool = False) -> bool:
     said = next((heard for heard in distress.hear_all(text) if _counts(turn, text, heard)), None)
     urgent = said is not None and said.certain
     keep = not edited
-    if said is not None and recovering.answers_signs(turn, denied=said.doubt is Doubt.DENIED):
+    if said is not None and remeasuring.answers_signs(turn, denied=said.doubt is Doubt.DENIED):
         return True
     if said is not None and urgent and said.grade is Grade.EMERGENCY:
         _keep_aside(turn, typed, keep=keep)
@@ -46,6 +47,8 @@ def answer(turn: Turn, typed: Typed, *, edited: bool = False) -> bool:
     elif said is not None and urgent:
         _keep_aside(turn, typed, keep=keep)
         stopping.near_faint(turn, text)
+        if isinstance(turn.stage, CopyingPaper):
+            orientation.orient(turn, part("paper.if-then"))  # it may stand on the paper
     elif hearing.stop(text) and (turn.running is not None or not edited):
         _keep_aside(turn, typed, keep=keep)
         if not (keep and stopping.past_a_line(turn, typed.source)):
@@ -57,11 +60,16 @@ def answer(turn: Turn, typed: Typed, *, edited: bool = False) -> bool:
     elif said is not None:
         question = ConfirmingDistress(asked_at=turn.at, grade=said.grade)
         _ask_whether_meant(turn, typed, question, keep=keep)
-    elif turn.running is not None and (hearing.perhaps_stop(text) or distress.unwell(text)):
+    elif turn.running is not None and _perhaps_no_more(text):
         _ask_whether_meant(turn, typed, ConfirmingStop(asked_at=turn.at), keep=keep)
     else:
         return False
     return True
+
+
+def _perhaps_no_more(text: str) -> bool:
+    """Whether somebody may want to stop: by a word for it, by how they are, or since they go."""
+    return hearing.perhaps_stop(text) or distress.unwell(text) or hearing.leaving(text)
 
 
 def _counts(turn: Turn, text: str, said: Heard) -> bool:
@@ -74,9 +82,10 @@ def _counts(turn: Turn, text: str, said: Heard) -> bool:
     if said.kind is Kind.VERY_DIZZY:
         return said.certain and running is not None and running.phase.position is Position.STANDING
     if said.doubt is Doubt.NUMBER:
-        return running is None and not isinstance(turn.stage, Enrolling)
+        return running is None and not isinstance(turn.stage, Enrolling | CopyingPaper)
     if said.doubt is Doubt.UNCLEAR and said.grade is Grade.NEAR_FAINT:
         choosing = isinstance(turn.aside, NamingSymptom | RatingSymptom)
+        choosing = choosing or isinstance(turn.stage, CopyingPaper)
         return not choosing or turn.running is not None
     return True
 

@@ -11,6 +11,10 @@ from bot.engine.turn import Turn
 from bot.protocol.record import Ending, StopReason, TestRecord
 
 FILES = (Form.CHART, Form.PDF, Form.CSV)
+"""What comes with every summary."""
+
+FOR_THE_CARE_TEAM: tuple[Form, ...] = (Form.PDF, Form.CSV, Form.FHIR)
+"""What comes when the files are asked for."""
 
 
 def end(

@@ -1,5 +1,7 @@
 """The person's side of being linked: who stands by for them, what these see, and ending it."""
 
+from dataclasses import replace
+from datetime import datetime
 from typing import Final, assert_never
 
 from bot.engine.asides import Asking, Question
@@ -9,7 +11,8 @@ from bot.engine.dialogues import enrolment
 from bot.engine.dialogues.orientation import orient
 from bot.engine.effects import Day, Param, Urgency
 from bot.engine.letters import AlarmAnswer, Leave, Unlink, Welcome
-from bot.engine.profile import Companion, Share
+from bot.engine.post import LINK_LASTS
+from bot.engine.profile import Companion, Offer, Share
 from bot.engine.questions import asked_by_stage
 from bot.engine.turn import Turn
 
@@ -18,6 +21,9 @@ LIMIT: Final = 5
 
 REMOVE: Final = "unlink"
 """How the token of a button begins that removes a companion."""
+
+WITHDRAW: Final = "withdraw"
+"""How the token of a button begins that takes back a link which nobody has used."""
 
 
 def ask(turn: Turn) -> None:
@@ -39,15 +45,50 @@ def take_share(turn: Turn, choice: str) -> None:
     turn.drop()
     if choice in tuple(Share):
         turn.say(part(f"link.offered.{choice}"))
-        turn.offer_link(Share(choice))
+        offer = Offer(number=turn.offer_link(Share(choice)), since=turn.at)
+        turn.know(offers=(*_open(turn), offer))
     else:
         turn.say(part("left"))
     if asked_by_stage(turn.conversation) is not None:
         orient(turn)
 
 
-def join(turn: Turn, companion: str, share: Share) -> None:
-    """Take in somebody who agreed; one who is linked already is so by the new agreement."""
+def _open(turn: Turn) -> tuple[Offer, ...]:
+    """Return the links that are still good."""
+    offers = turn.conversation.profile.offers
+    return tuple(offer for offer in offers if turn.at <= offer.since + LINK_LASTS)
+
+
+def withdraw(turn: Turn, number: str) -> bool:
+    """Take back a link that nobody has used. Returns False if there is no such."""
+    offer = next((o for o in _open(turn) if str(o.number) == number), None)
+    if offer is None:
+        return False
+    turn.know(offers=tuple(o for o in _open(turn) if o != offer))
+    turn.withdraw_link(offer)
+    turn.say(part("companion.withdrawn"))
+    return True
+
+
+def declined(turn: Turn, offered_at: datetime | None) -> None:
+    """Somebody who opened a link does not want to: say so, once for each link."""
+    offer = next((o for o in _open(turn) if o.since == offered_at), None)
+    if offer is None or offer.declined:
+        return
+    noted = replace(offer, declined=True)
+    turn.know(offers=tuple(noted if o == offer else o for o in _open(turn)))
+    turn.say(part("companion.declined"))
+
+
+def join(turn: Turn, companion: str, share: Share, offered_at: datetime | None) -> None:
+    """Take in somebody who agreed; one who is linked already is so by the new agreement.
+
+    Their link is used up; in logs that do not say which it was, it is the oldest.
+    """
+    offers = _open(turn)
+    turn.know(offers=tuple(o for o in offers if o.since != offered_at))
+    if offered_at is None:
+        turn.know(offers=offers[1:])
     others = tuple(c for c in turn.conversation.profile.companions if c.id != companion)
     if len(others) >= LIMIT:
         turn.send(Unlink(to=companion))
@@ -59,11 +100,24 @@ def join(turn: Turn, companion: str, share: Share) -> None:
 
 
 def show(turn: Turn) -> bool:
-    """List the companions, a button each to remove them. Returns False if there are none."""
-    count = len(turn.conversation.profile.companions)
-    if count:
-        turn.say(part("companion.list", count=count), rows=(*_rows(turn), (COMPANION,)))
-    return count > 0
+    """List companions and open links, a button each to end them. Returns False without any."""
+    linked, offered = len(turn.conversation.profile.companions), len(_open(turn))
+    said = (
+        *((part("companion.list", count=linked),) if linked else ()),
+        *((part("companion.offers", count=offered),) if offered else ()),
+    )
+    if said:
+        turn.say(*said, rows=(*_rows(turn), *_offers(turn), (COMPANION,)))
+    return bool(said)
+
+
+def _offers(turn: Turn) -> Rows:
+    rows: list[tuple[Always, ...]] = []
+    for number, offer in enumerate(_open(turn), start=1):
+        day = offer.since.astimezone(turn.zone_info).date()
+        values: dict[str, Param] = {"number": number, "day": Day(day)}
+        rows.append((Always("label.offer", f"{WITHDRAW}:{offer.number}", values),))
+    return tuple(rows)
 
 
 def _rows(turn: Turn) -> Rows:
@@ -119,10 +173,14 @@ def answered(turn: Turn, companion: str, answer: AlarmAnswer) -> None:
             assert_never(answer)
 
 
-def unreached(turn: Turn, companion: str) -> None:
-    """An alarm did not reach a companion: nobody must rely on it."""
-    if _linked(turn, companion):
+def unreached(turn: Turn, companion: str, *, alarm: bool) -> None:
+    """An alarm did not reach a companion, or none would in the test under way: say so."""
+    if not _linked(turn, companion):
+        return
+    if alarm:
         turn.say(part("companion.unreached"), urgency=Urgency.SAFETY)
+    elif turn.running is not None:
+        turn.say(part("companion.out-of-reach"))
 
 
 def _linked(turn: Turn, companion: str) -> bool:

@@ -4,19 +4,23 @@ from dataclasses import replace
 
 from bot.engine.asides import ConfirmingReading, Draft, FixingReading, PlacingReading
 from bot.engine.buttons import part
+from bot.engine.candidates import Candidates, candidates
+from bot.engine.dialogues import remeasuring
 from bot.engine.dialogues.closing import hand_over, put_down
 from bot.engine.dialogues.crossing import Crossing, crossed
-from bot.engine.dialogues.keeping import accept, keep_others
+from bot.engine.dialogues.keeping import accept, keep_others, mind, past_lines, surely_unsafe
 from bot.engine.dialogues.orientation import orient
+from bot.engine.dialogues.paper_questions import care
 from bot.engine.dialogues.readings import Typed, ask_doubt, problem, take
 from bot.engine.dialogues.stopping import after_correction, end_for_reading
 from bot.engine.dialogues.symptoms import note
 from bot.engine.drafts import draft_of, grown
+from bot.engine.effects import Part, Urgency
 from bot.engine.hearing import symptoms
 from bot.engine.state import AwaitingReading, Booked, Finished, Idle, Resting
 from bot.engine.turn import Turn
 from bot.protocol.definition import Position
-from bot.protocol.record import Reading, Values
+from bot.protocol.record import Origin, Reading, Values
 from bot.readings import echo, read
 from bot.readings.outcome import Doubtful, Problem, Several, Understood, Unreadable
 
@@ -84,10 +88,12 @@ def take_fix(turn: Turn, aside: FixingReading, typed: Typed) -> bool:
     match outcome:
         case Unreadable(problem=Problem.NO_NUMBERS):
             return False
-        case Several():
-            orient(turn, part(f"problem.{Problem.TOO_MANY}"))
-        case Unreadable():
-            orient(turn, problem(outcome))
+        case Several() | Unreadable():
+            found = candidates(typed.text, outcome, Values())
+            if not _unsafe_fix(turn, aside.number, typed, found):
+                position = turn.held_record.readings[aside.number - 1].position
+                why = problem(_too_many(outcome))
+                orient(turn, why, *mind(turn, found, position))
         case Understood() | Doubtful():
             record = turn.held_record
             before = record.readings[aside.number - 1]
@@ -101,12 +107,37 @@ def take_fix(turn: Turn, aside: FixingReading, typed: Typed) -> bool:
     return True
 
 
+def _too_many(outcome: Several | Unreadable) -> Unreadable:
+    match outcome:
+        case Several():
+            return Unreadable(problem=Problem.TOO_MANY)
+        case Unreadable():
+            return outcome
+
+
+def _unsafe_fix(turn: Turn, number: int, typed: Typed, found: Candidates) -> bool:
+    """Take numbers as the right ones, unclear as they are, if the test must end by them."""
+    before = turn.held_record.readings[number - 1]
+    if turn.running is None or not past_lines(turn, found.likely, before.position):
+        return False
+    draft = grown(draft_of(before), found.likely[-1], typed.text, typed.source, turn.at)
+    turn.drop()
+    apply_fix(turn, number, draft)
+    return True
+
+
 def _check_fix(turn: Turn, number: int, draft: Draft, outcome: Understood | Doubtful) -> None:
     together = read(echo(draft.values)) if isinstance(outcome, Understood) else outcome
     match together:
         case Doubtful():
+            position = turn.held_record.readings[number - 1].position
+            found = Candidates((draft.values,))
+            if turn.running is not None and past_lines(turn, found.likely, position):
+                turn.drop()
+                apply_fix(turn, number, draft)
+                return
             turn.put(ConfirmingReading(draft=draft, target=number))
-            ask_doubt(turn, together, draft.values)
+            ask_doubt(turn, together, draft.values, more=mind(turn, found, position))
         case Several():
             orient(turn, part(f"problem.{Problem.TOO_MANY}"))
         case Unreadable():
@@ -124,18 +155,30 @@ def apply_fix(turn: Turn, number: int, draft: Draft) -> None:
     done = part("fix.done", numbers=echo(reading.values))
     put_down(turn, record.with_reading(reading))
     unsafe = _unsafe(turn, reading)
-    if turn.running is None:
-        turn.say(done)
-        if unsafe is not None:
-            after_correction(turn, *unsafe)
-        else:
-            _results_again(turn)
+    if record.origin is Origin.PAPER:
+        own = unsafe is not None and unsafe[0].number == number
+        turn.say(done, *care(unsafe[1] if unsafe is not None and own else None))
+        _results_again(turn)
+    elif turn.running is None:
+        _after_the_end(turn, done, unsafe)
     elif unsafe is not None:
         end_for_reading(turn, *unsafe)
     elif isinstance(turn.stage, Resting) and turn.aside is None:
         turn.say(done)
     else:
         orient(turn, done)
+
+
+def _after_the_end(turn: Turn, done: Part, unsafe: tuple[Reading, Crossing] | None) -> None:
+    """Say what a correction means once the test has ended."""
+    if unsafe is None and remeasuring.call_off(turn):
+        turn.say(done, part("recovery.called-off"), urgency=Urgency.SAFETY)
+    else:
+        turn.say(done)
+    if unsafe is not None:
+        after_correction(turn, *unsafe)
+    else:
+        _results_again(turn)
 
 
 def use_instead(turn: Turn, number: int) -> bool:
@@ -187,7 +230,10 @@ def take_edit(turn: Turn, typed: Typed) -> None:
     if isinstance(stage, AwaitingReading) and typed.source in stage.draft.sources:
         rebuilt = _rebuilt(stage.draft, typed)
         if rebuilt is None:
-            orient(turn, part("fix.edit-unclear"))
+            found = candidates(typed.text, read(typed.text), Values())
+            if not surely_unsafe(turn, stage.draft, found):
+                warning = mind(turn, found, stage.phase.position)
+                orient(turn, part("fix.edit-unclear"), *warning)
         elif rebuilt.values != stage.draft.values:
             turn.drop()
             accept(turn, rebuilt)
@@ -202,8 +248,10 @@ def take_edit(turn: Turn, typed: Typed) -> None:
         return
     rebuilt = _rebuilt(draft_of(mine), typed)
     if rebuilt is None or not rebuilt.values.complete:
-        turn.put(FixingReading(number=mine.number))
-        orient(turn, part("fix.edit-unclear"))
+        found = candidates(typed.text, read(typed.text), Values())
+        if not _unsafe_fix(turn, mine.number, typed, found):
+            turn.put(FixingReading(number=mine.number))
+            orient(turn, part("fix.edit-unclear"), *mind(turn, found, mine.position))
     elif rebuilt.values != mine.values:
         turn.drop()
         apply_fix(turn, mine.number, rebuilt)

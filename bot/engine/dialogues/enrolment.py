@@ -12,7 +12,7 @@ from bot.booking.quiet import quiet_span
 from bot.booking.zones import offsets, place_zone, valid_zone
 from bot.engine.asides import Asking, Question
 from bot.engine.buttons import COMPANION, part
-from bot.engine.context import Context, Opening
+from bot.engine.context import Context, Opening, written
 from bot.engine.dialogues import auditing, planning, standing
 from bot.engine.dialogues.offers import MORE, places
 from bot.engine.dialogues.orientation import orient
@@ -48,7 +48,9 @@ def _first_words(turn: Turn, following: Question) -> tuple[Part, ...]:
     if following is not Question.CONSENT:
         return ()
     renewed = turn.conversation.profile.consented_at is not None
-    return (part("consent.changed" if renewed else "opening.hello"),)
+    added = written(turn.context.consent_text, turn.conversation.locale)
+    words = (part("consent.changed" if renewed else "opening.hello"),)
+    return words if added is None else (*words, part("consent.added", text=added))
 
 
 def _begin_short(turn: Turn) -> None:
@@ -160,7 +162,7 @@ def _say_medicines(turn: Turn, medicines: tuple[Medicine, ...]) -> None:
     """Say what holds for medicines. Never to stop one: abrupt stopping can be dangerous."""
     if not medicines:
         return
-    plan = turn.context.medicine_plan
+    plan = written(turn.context.medicine_plan, turn.conversation.locale)
     parts = [part("medicines.plan", plan=plan) if plan else part("medicines.as-prescribed")]
     if Medicine.BETA_BLOCKER in medicines:
         parts.append(part("medicines.beta-blocker"))

@@ -1,13 +1,20 @@
 """Readings as they are kept: held against the stop lines, put into the record, said back."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Final
 
-from bot.engine.asides import ConfirmingReading, Draft, PlacingReading
+from bot.engine.asides import (
+    ConfirmingDistress,
+    ConfirmingReading,
+    ConfirmingStop,
+    Draft,
+    PlacingReading,
+)
 from bot.engine.buttons import Always, Rows, part
+from bot.engine.candidates import Candidates
 from bot.engine.dialogues.closing import end, finish
-from bot.engine.dialogues.crossing import crossed, falls_far
+from bot.engine.dialogues.crossing import crossed, falls_far, races
 from bot.engine.dialogues.orientation import orient
 from bot.engine.dialogues.pacing import go_on
 from bot.engine.dialogues.stopping import (
@@ -18,12 +25,13 @@ from bot.engine.dialogues.stopping import (
 )
 from bot.engine.dialogues.symptoms import note
 from bot.engine.drafts import reading_from
-from bot.engine.effects import Notice, Part
+from bot.engine.effects import Part
 from bot.engine.hearing import symptoms
+from bot.engine.notices import Notice
 from bot.engine.state import AwaitingReading, Resting
 from bot.engine.turn import Turn
 from bot.protocol.definition import Position
-from bot.protocol.record import Ending, Reading
+from bot.protocol.record import Ending, Reading, Values
 
 _CROSSING: Final = timedelta(seconds=90)
 """How long after a prompt numbers may still be meant for what came before it (design choice)."""
@@ -69,6 +77,35 @@ def unsafe(turn: Turn, draft: Draft) -> bool:
     return True
 
 
+def surely_unsafe(turn: Turn, draft: Draft, found: Candidates) -> bool:
+    """End the test if a message crosses a stop line however it is read; its last numbers are kept.
+
+    Args:
+        turn: The step.
+        draft: The words and messages of the numbers.
+        found: What these may be.
+    """
+    clock = on_the_clock(turn)
+    if clock is None or not past_lines(turn, found.likely, clock.phase.position):
+        return False
+    return unsafe(turn, replace(draft, values=found.likely[-1]))
+
+
+def past_lines(turn: Turn, readings: tuple[Values, ...], position: Position) -> bool:
+    """Whether there are readings, and each of them crosses a stop line."""
+    return bool(readings) and all(_crosses(turn, values, position) for values in readings)
+
+
+def mind(turn: Turn, found: Candidates, position: Position) -> tuple[Part, ...]:
+    """Return a word of safety if a message crosses a stop line in one way of reading it."""
+    ways = (*found.likely, *found.others)
+    return (part("doubt.unwell"),) if any(_crosses(turn, way, position) for way in ways) else ()
+
+
+def _crosses(turn: Turn, values: Values, position: Position) -> bool:
+    return crossed(turn.held_record, position, values, turn.context.stop_lines) is not None
+
+
 def accept(turn: Turn, draft: Draft, rest: str = "") -> None:
     """Keep the numbers given so far; once complete they are a reading, else the rest is asked."""
     heard = heard_in(turn, rest)
@@ -110,23 +147,30 @@ def _keep(
         turn.say(part("reading.same"), part(f"next.{reading.position}", left=left))
         return
     turn.update(stage.record.with_reading(reading))
-    said = (*_kept(reading, heard), *_mind_the_fall(turn, reading))
+    said = (*_kept(reading, heard), *_mind_how_you_feel(turn, reading))
     fix = ((fix_button(turn, reading.number),),)
     record = turn.held_record
     if slot_id is None:
-        left = stage.due_at - turn.at
-        turn.say(
-            *said, part(f"next.{reading.position}", left=left), rows=_use_or_fix(turn, reading)
-        )
+        _say_next(turn, reading, stage.due_at, said, _use_or_fix(turn, reading))
     elif stage.slot_index + 1 < len(stage.phase.slots):
         due_at = stage.phase_started_at + stage.phase.slots[stage.slot_index + 1].due
         go_on(turn, stage, record)
-        left = max(due_at - turn.at, timedelta(0))
-        turn.say(*said, part(f"next.{reading.position}", left=left), rows=fix)
+        _say_next(turn, reading, due_at, said, fix)
     elif stage.phase_index + 1 < len(stage.protocol.phases):
         go_on(turn, stage, record, *said, more=fix)
     else:
         _complete(turn, said, fix)
+
+
+def _say_next(
+    turn: Turn, reading: Reading, due_at: datetime, said: tuple[Part, ...], rows: Rows
+) -> None:
+    """Say when the next reading is due; a question about stopping or help is put again instead."""
+    if isinstance(turn.aside, ConfirmingStop | ConfirmingDistress):
+        orient(turn, *said, more=rows)
+        return
+    left = max(due_at - turn.at, timedelta(0))
+    turn.say(*said, part(f"next.{reading.position}", left=left), rows=rows)
 
 
 def _use_or_fix(turn: Turn, reading: Reading) -> Rows:
@@ -137,11 +181,14 @@ def _use_or_fix(turn: Turn, reading: Reading) -> Rows:
     return (*(((use,),) if planned else ()), (fix_button(turn, reading.number),))
 
 
-def _mind_the_fall(turn: Turn, reading: Reading) -> tuple[Part, ...]:
-    """Return words for whoever stands with a pressure that has fallen far, and told no symptom."""
-    standing = reading.position is Position.STANDING and turn.running is not None
-    far = falls_far(turn.held_record, reading.values, turn.context.stop_lines)
-    return (part("reading.large-fall"),) if standing and far else ()
+def _mind_how_you_feel(turn: Turn, reading: Reading) -> tuple[Part, ...]:
+    """Return words for whoever stands with numbers that stop once there is a symptom."""
+    lines = turn.context.stop_lines
+    if reading.position is not Position.STANDING or turn.running is None:
+        return ()
+    if falls_far(turn.held_record, reading.values, lines):
+        return (part("reading.large-fall"),)
+    return (part("reading.fast"),) if races(reading.values, lines) else ()
 
 
 def _repeats(stage: Resting | AwaitingReading, reading: Reading) -> bool:

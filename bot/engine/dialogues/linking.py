@@ -14,6 +14,7 @@ from bot.engine.dialogues.readings import Typed
 from bot.engine.letters import AlarmAnswer
 from bot.engine.linked import (
     CompanionAnswered,
+    CompanionDeclined,
     CompanionJoined,
     CompanionLeft,
     CompanionUnreached,
@@ -34,7 +35,7 @@ _CODE: Final = re.compile(rf"\b{LINK}[A-Za-z0-9_-]{{16,58}}")
 
 _HEARD_ELSEWHERE: Final = frozenset({
     Word.STOP, Word.WHERE, Word.HELP, Word.LANGUAGE, Word.ENGLISH, Word.SPANISH, Word.START,
-    Word.MY_DATA, Word.DELETE, Word.RESULTS,
+    Word.MY_DATA, Word.DELETE, Word.RESULTS, Word.FILES,
 })  # fmt: skip
 """Words that mean the same to a companion as to anybody."""
 
@@ -62,16 +63,18 @@ def happened(turn: Turn, event: LinkEvent) -> None:
             accompanying.notified(turn, event)
         case WordsTaken():
             passing.taken(turn, event)
-        case CompanionJoined(id=companion, share=share):
-            companions.join(turn, companion, share)
+        case CompanionJoined(id=companion, share=share, offered_at=offered_at):
+            companions.join(turn, companion, share, offered_at)
+        case CompanionDeclined(offered_at=offered_at):
+            companions.declined(turn, offered_at)
         case CompanionLeft(id=companion):
             companions.left(turn, companion)
         case WordsRelayed():
             relaying.take(turn, event)
         case CompanionAnswered(id=companion, answer=answer):
             companions.answered(turn, companion, answer)
-        case CompanionUnreached(id=companion):
-            companions.unreached(turn, companion)
+        case CompanionUnreached(id=companion, alarm=alarm):
+            companions.unreached(turn, companion, alarm=alarm)
         case WordsBeside():
             raise ValueError("these words are heard first")
         case _:
@@ -127,6 +130,8 @@ def tap(turn: Turn, token: str) -> bool:
             companions.ask(turn)
         case companions.REMOVE, _:
             return companions.remove(turn, who) or _stale(turn)
+        case companions.WITHDRAW, _:
+            return companions.withdraw(turn, who) or _stale(turn)
         case accompanying.GO, _ if who:
             return accompanying.leave(turn, who) or _stale(turn)
         case accompanying.WITH_THEM, _:

@@ -27,17 +27,20 @@ from bot.engine.dialogues import (
     opening,
     orientation,
     pacing,
+    paper,
     readings,
     recovering,
     silence,
     stopping,
     symptoms,
     trial,
+    unplaced,
 )
 from bot.engine.dialogues.questionnaire import picked, ticks
 from bot.engine.dialogues.readings import Typed
 from bot.engine.hearing import SymptomHeard
 from bot.engine.options import OPTIONS
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.state import (
     Auditing,
     AwaitingAgeBand,
@@ -67,6 +70,7 @@ def words_given(turn: Turn, typed: Typed) -> None:
         pacing.give_up(turn)
         return
     _words_taken(turn, typed)
+    stopping.line_with_symptoms(turn)  # a symptom beside words that led elsewhere
     match turn.stage:
         case AwaitingReading() as stage if typed.source not in stage.draft.sources:
             turn.stay(replace(stage, unread=(*stage.unread[-4:], typed.source)))
@@ -88,7 +92,9 @@ def _words_taken(turn: Turn, typed: Typed) -> None:
     if _words_to_stage(turn, typed, heard):
         return
     if told := hearing.symptoms(typed.text):
+        doubted = turn.aside
         symptoms.tell(turn, told, typed.text)
+        readings.let_go(turn, doubted)
         return
     orientation.orient(turn, part("not-understood"))
 
@@ -206,7 +212,9 @@ def _words_to_stage(turn: Turn, typed: Typed, heard: Word | None) -> bool:
                 pacing.start_clock(turn, stage)
             elif heard is Word.FINE:
                 orientation.orient(turn, part("silence.good"))
-            return there or heard is Word.FINE
+            else:
+                return unplaced.before_position(turn, stage, typed)
+            return True
         case AwaitingReading():
             if heard in (Word.FINE, Word.YES):
                 orientation.orient(turn, part("silence.good"))
@@ -219,11 +227,17 @@ def _words_to_stage(turn: Turn, typed: Typed, heard: Word | None) -> bool:
             if (number := readings.corrects(turn, typed)) is not None:
                 return corrections.take_fix(turn, FixingReading(number=number), typed)
             return readings.take(turn, typed)
+        case AwaitingStopReason() | Finished() if unplaced.after_the_end(turn, typed):
+            return True
         case AwaitingStopReason() as stage:
             stopping.take_words(turn, stage, typed.text)
             return True
         case Finished():
             return answering.when_free(turn, typed.text, heard)
+        case DatingPaper() as stage:
+            return paper.take_date_words(turn, stage, typed.text, heard)
+        case CopyingPaper() as stage:
+            return paper.take_words(turn, stage, typed, heard)
         case _:
             assert_never(turn.stage)
 
@@ -255,5 +269,7 @@ def _words_to_question(
 
 def words_edited(turn: Turn, typed: Typed) -> None:
     """Take a message as it was changed: a call for help is heard in it as in any other."""
-    if not calls.answer(turn, typed, edited=True):
+    if calls.answer(turn, typed, edited=True):
+        return
+    if not (isinstance(turn.stage, CopyingPaper) and paper.take_edit(turn, turn.stage, typed)):
         corrections.take_edit(turn, typed)

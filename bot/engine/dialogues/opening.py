@@ -3,7 +3,7 @@
 from bot.engine.buttons import part
 from bot.engine.dialogues import auditing
 from bot.engine.dialogues.orientation import orient
-from bot.engine.effects import Notice
+from bot.engine.notices import Notice
 from bot.engine.state import AwaitingPosition, AwaitingReady
 from bot.engine.turn import Turn
 from bot.protocol.record import AgeBand, TestRecord

@@ -19,10 +19,13 @@ from bot.engine.asides import (
     RatingSymptom,
 )
 from bot.engine.buttons import LANGUAGE, NEW_TEST, RESULTS, Answer, Rows, part
+from bot.engine.context import written
 from bot.engine.dialogues.daybook import day_asked, repeat_asked, repeat_rows, stopped_today
 from bot.engine.dialogues.offers import place_rows, plan_rows
+from bot.engine.dialogues.paper_questions import MISSED_ROWS, copied, dated
 from bot.engine.dialogues.questionnaire import rows_for, words_for
 from bot.engine.effects import Day, Moment, Param, Part, Term, Urgency
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.profile import Share
 from bot.engine.state import (
     Auditing,
@@ -107,6 +110,12 @@ def orient(turn: Turn, *first: Part, more: Rows = (), urgency: Urgency = Urgency
             pass
 
 
+def contact(turn: Turn) -> tuple[Part, ...]:
+    """Say how the care team is reached, if the clinic has written it."""
+    how = written(turn.context.contact, turn.conversation.locale)
+    return () if how is None else (part("care-team.contact", contact=how),)
+
+
 def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
     match turn.stage:
         case Idle() if (people := turn.conversation.profile.accompanies) and _no_test(turn):
@@ -127,7 +136,8 @@ def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
                 return (part("cleared"),), ()
             if turn.conversation.profile.hazards == (Hazard.ILL,):
                 return (part("held.ill"),), ((Answer("button.well-again", AGAIN),),)
-            return (part("held", code=code),), ((Answer("button.tapped-wrong", AGAIN),),)
+            said = (part("held", code=code), *contact(turn))
+            return said, ((Answer("button.tapped-wrong", AGAIN),),)
         case Planning() as stage:
             return _planning(turn, stage)
         case Booked() as stage:
@@ -166,6 +176,15 @@ def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
             return (part("stop.reason"),), rows
         case Finished():
             return (part("where.finished"),), ((RESULTS, NEW_TEST),)
+        case DatingPaper() as stage:
+            return dated(turn, stage)
+        case CopyingPaper(draft=draft, doubted=True):
+            return (part("doubt.again", numbers=echo(draft.values)),), YES_OR_NO
+        case CopyingPaper(draft=draft) as stage if not draft.values.empty:
+            wanted = reading_wanted(stage.phase.position, draft.values, first=False)
+            return (wanted,), MISSED_ROWS
+        case CopyingPaper() as stage:
+            return copied(stage)
         case _:
             assert_never(turn.stage)
 

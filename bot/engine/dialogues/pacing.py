@@ -1,7 +1,7 @@
 """The clock of a phase: it starts when the person is in position, and leads to each reading."""
 
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from bot.engine.asides import ConfirmingReading, FixingReading
 from bot.engine.buttons import NEW_TEST, RESULTS, Rows, part
@@ -45,7 +45,8 @@ def pass_time(turn: Turn, stage: Resting) -> None:
     notes_due = sum(note <= since_start for note in stage.phase.progress)
     warn_at = stage.due_at - stage.protocol.heads_up
     if turn.at >= stage.due_at:
-        ask_for_reading(turn, replace(stage, notes_shown=notes_due))
+        due = latest_due(stage, turn.at)
+        ask_for_reading(turn, replace(stage, slot_index=due, notes_shown=notes_due))
     elif turn.at >= warn_at and not stage.warned:
         turn.stay(replace(stage, warned=True, notes_shown=notes_due))
         turn.say(
@@ -68,6 +69,18 @@ def pass_time(turn: Turn, stage: Resting) -> None:
             ),
             until=warn_at,
         )
+
+
+def latest_due(
+    stage: Resting | AwaitingReading, at: datetime, ahead: timedelta = timedelta(0)
+) -> int:
+    """Return the place of the last planned reading that is due, or will be so much `ahead`.
+
+    Those before it that never came are passed over: nobody is asked for two at once.
+    """
+    slots = stage.phase.slots[stage.slot_index :]
+    due = sum(stage.phase_started_at + slot.due <= at + ahead for slot in slots)
+    return stage.slot_index + max(due - 1, 0)
 
 
 def checks_by(stage: Resting | AwaitingReading, at: datetime) -> int:
@@ -94,11 +107,19 @@ def await_reading(turn: Turn, stage: Resting | AwaitingReading) -> None:
         turn.stay(replace(awaited, silent_since=stage.silent_since, rung=stage.rung))
 
 
-def ask_for_reading(turn: Turn, stage: Resting | AwaitingReading) -> None:
+def ask_for_reading(
+    turn: Turn, stage: Resting | AwaitingReading, *before: Part, prompt: bool = True
+) -> None:
     """Wait for the stage's reading, since its time has come, and ask for it.
 
     A question put in between stays open. But numbers that come next are for now: a correction or
     a doubt that was open is dropped, in words.
+
+    Args:
+        turn: The step.
+        stage: The stage, at that reading.
+        before: Words to say before.
+        prompt: Whether it is asked for now; if not, something graver is asked first.
     """
     aside = turn.aside
     await_reading(turn, stage)
@@ -113,11 +134,10 @@ def ask_for_reading(turn: Turn, stage: Resting | AwaitingReading) -> None:
             pass
         case _:
             turn.reopen(aside)
-    turn.say(
-        *first,
-        reading_wanted(stage.phase.position, Values(), first=stage.slot_index == 0),
-        urgency=Urgency.TIMED,
-    )
+    asked = (reading_wanted(stage.phase.position, Values(), first=stage.slot_index == 0),)
+    said = (*before, *first, *(asked if prompt else ()))
+    if said:
+        turn.say(*said, urgency=Urgency.TIMED)
 
 
 def _awaited(turn: Turn) -> AwaitingReading:
@@ -128,12 +148,19 @@ def _awaited(turn: Turn) -> AwaitingReading:
 def pass_over(turn: Turn, stage: AwaitingReading) -> None:
     """Leave a reading that never came whole for the next one of the phase, which is now due.
 
-    What was given of it is kept. The silence goes on: who has not answered since the last
-    prompt is still silent.
+    What was given of it is kept, and it is said so. The silence goes on: who has not answered
+    since the last prompt is still silent, and this one is their nudge if it is time for that;
+    where it is time to ask whether they are all right, nothing else is asked.
     """
-    following = replace(stage, record=with_draft(stage), slot_index=stage.slot_index + 1)
-    ask_for_reading(turn, following)
-    turn.stay(replace(_awaited(turn), silent_since=stage.silent_since, rung=stage.rung))
+    due = latest_due(stage, turn.at)
+    following = replace(stage, record=with_draft(stage), slot_index=due)
+    kept = stage.draft.values
+    half = () if kept.empty else (part("reading.half-kept", numbers=echo(kept)),)
+    ask_for_reading(turn, following, *half, prompt=not silence.is_grave(turn, stage))
+    rung = max(stage.rung, 1) if silence.nudges(turn, stage) else stage.rung
+    turn.stay(replace(_awaited(turn), silent_since=stage.silent_since, rung=rung))
+    if silence.is_grave(turn, stage):
+        silence.pass_silence(turn, _awaited(turn))
 
 
 def go_on(

@@ -4,11 +4,26 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import Final
 
-from bot.engine.asides import ConfirmingReading, ConfirmingStop, Draft, PlacingReading
+from bot.engine.asides import (
+    Aside,
+    ConfirmingDistress,
+    ConfirmingReading,
+    ConfirmingStop,
+    Draft,
+    PlacingReading,
+)
 from bot.engine.buttons import part
-from bot.engine.dialogues.keeping import accept, heard_in, planned_now, unsafe
+from bot.engine.candidates import candidates
+from bot.engine.dialogues.keeping import (
+    accept,
+    heard_in,
+    mind,
+    planned_now,
+    surely_unsafe,
+    unsafe,
+)
 from bot.engine.dialogues.orientation import YES_OR_NO, orient
-from bot.engine.dialogues.pacing import await_reading
+from bot.engine.dialogues.pacing import await_reading, latest_due
 from bot.engine.dialogues.stopping import (
     fix_button,
 )
@@ -45,6 +60,8 @@ def take(turn: Turn, typed: Typed) -> bool:
 
 def _take_awaited(turn: Turn, stage: AwaitingReading, typed: Typed) -> bool:
     outcome = read(typed.text, stage.draft.values, _last_values(stage))
+    if not isinstance(outcome, Unreadable) and stage.draft.values.empty:
+        stage = _caught_up(turn, stage)
     match outcome:
         case Understood(correction=True) if stage.draft.values.empty and _corrected(turn):
             turn.drop()
@@ -63,13 +80,24 @@ def _take_awaited(turn: Turn, stage: AwaitingReading, typed: Typed) -> bool:
         case Unreadable():
             turn.drop()
             understood = outcome.understood
+            found = candidates(typed.text, outcome, stage.draft.values)
+            if surely_unsafe(turn, _with(stage.draft, Values(), typed, turn), found):
+                return True
             if outcome.problem is not Problem.TOO_MANY and not understood.empty:
                 draft = _with(stage.draft, understood, typed, turn)
                 turn.stay(replace(_awaited(turn), draft=draft))
                 if unsafe(turn, draft):
                     return True
-            orient(turn, *heard_in(turn, typed.text), problem(outcome))
+            warning = mind(turn, found, stage.phase.position)
+            orient(turn, *heard_in(turn, typed.text), problem(outcome), *warning)
     return True
+
+
+def _caught_up(turn: Turn, stage: AwaitingReading) -> AwaitingReading:
+    """Go on to the planned reading that is nearest: from its heads-up on numbers are for that."""
+    due = latest_due(stage, turn.at, ahead=stage.protocol.heads_up)
+    turn.stay(replace(stage, slot_index=due))
+    return _awaited(turn)
 
 
 def _take_between(turn: Turn, stage: Resting, typed: Typed) -> bool:
@@ -80,6 +108,7 @@ def _take_between(turn: Turn, stage: Resting, typed: Typed) -> bool:
             turn.drop()
             if planned:
                 await_reading(turn, stage)
+                _caught_up(turn, _awaited(turn))
             accept(turn, _with(Draft(), outcome.values, typed, turn), rest=outcome.rest)
         case Several():
             _ask_which(turn, outcome, typed)
@@ -92,11 +121,22 @@ def _take_between(turn: Turn, stage: Resting, typed: Typed) -> bool:
         case Unreadable() if unsafe(turn, _with(Draft(), outcome.understood, typed, turn)):
             pass
         case Understood() | Unreadable():
-            left = max(stage.due_at - turn.at, timedelta(0))
-            last = stage.record.readings[-1:] if _corrected(turn) else ()
-            rows = tuple((fix_button(turn, reading.number),) for reading in last)
-            turn.say(*heard_in(turn, typed.text), part("reading.not-yet", left=left), rows=rows)
+            _take_no_reading(turn, stage, outcome, typed)
     return True
+
+
+def _take_no_reading(
+    turn: Turn, stage: Resting, outcome: Understood | Unreadable, typed: Typed
+) -> None:
+    """Say that no reading was kept, since none is due; the stop lines hold all the same."""
+    found = candidates(typed.text, outcome, Values())
+    if surely_unsafe(turn, _with(Draft(), Values(), typed, turn), found):
+        return
+    left = max(stage.due_at - turn.at, timedelta(0))
+    last = stage.record.readings[-1:] if _corrected(turn) else ()
+    rows = tuple((fix_button(turn, reading.number),) for reading in last)
+    said = (*heard_in(turn, typed.text), part("reading.not-yet", left=left))
+    turn.say(*said, *mind(turn, found, stage.phase.position), rows=rows)
 
 
 def _last_values(stage: Resting | AwaitingReading) -> Values | None:
@@ -130,6 +170,9 @@ def _ask_which(turn: Turn, outcome: Several, typed: Typed) -> None:
     draft = _with(Draft(), outcome.counts, typed, turn)
     turn.drop()
     if any(unsafe(turn, replace(draft, values=values)) for values in outcome.readings):
+        return
+    if isinstance(turn.aside, ConfirmingStop | ConfirmingDistress):
+        orient(turn, part("doubt.not-kept"))
         return
     heard = heard_in(turn, outcome.rest)
     turn.put(ConfirmingReading(draft=draft, target=None, others=outcome.readings[:-1]))
@@ -171,7 +214,7 @@ def doubt(turn: Turn, draft: Draft, outcome: Doubtful, typed: Typed) -> None:
     meant = _with(draft, outcome.suggested or outcome.values, typed, turn)
     if unsafe(turn, meant):
         return
-    if isinstance(turn.aside, ConfirmingStop):
+    if isinstance(turn.aside, ConfirmingStop | ConfirmingDistress):
         orient(turn, part("doubt.not-kept"))
         return
     heard = heard_in(turn, outcome.rest)
@@ -179,12 +222,29 @@ def doubt(turn: Turn, draft: Draft, outcome: Doubtful, typed: Typed) -> None:
     ask_doubt(turn, outcome, draft.values, heard)
 
 
-def ask_doubt(turn: Turn, outcome: Doubtful, known: Values, first: tuple[Part, ...] = ()) -> None:
-    """Put the question that a doubt amounts to, after any `first` words."""
+def let_go(turn: Turn, doubted: Aside | None) -> None:
+    """Let go of numbers in doubt, since a symptom was told instead of a yes or a no.
+
+    With the symptom they may cross a line: that ends the test. It is said that they are not kept.
+    """
+    if not isinstance(doubted, ConfirmingReading) or doubted.target is not None:
+        return
+    if turn.running is not None and turn.aside != doubted and not unsafe(turn, doubted.draft):
+        turn.say(part("doubt.dropped", numbers=echo(doubted.draft.values)))
+
+
+def ask_doubt(
+    turn: Turn,
+    outcome: Doubtful,
+    known: Values,
+    first: tuple[Part, ...] = (),
+    more: tuple[Part, ...] = (),
+) -> None:
+    """Put the question that a doubt amounts to, after any `first` words and before any `more`."""
     values: dict[str, Param] = {"numbers": echo(known.updated(outcome.values))}
     if outcome.suggested is not None:
         values["suggested"] = echo(known.updated(outcome.suggested))
-    turn.say(*first, Part(f"doubt.{outcome.doubt}", values), rows=YES_OR_NO)
+    turn.say(*first, Part(f"doubt.{outcome.doubt}", values), *more, rows=YES_OR_NO)
 
 
 def _awaited(turn: Turn) -> AwaitingReading:

@@ -1,8 +1,7 @@
 """After a test that was stopped: how the person is, lying down, until they are better.
 
 Worse, or no answer, is told to whoever is linked, with words for anybody who reads the screen.
-A very high pressure is measured once more after a rest; the signs that go with it decide what is
-said (American Heart Association public page, found).
+A very high pressure is measured once more after a rest; see `remeasuring`.
 """
 
 from dataclasses import replace
@@ -11,36 +10,26 @@ from typing import Final, assert_never
 
 from bot.distress import unwell
 from bot.engine import hearing
-from bot.engine.asides import Asking, ConfirmingReading, Draft, FixingReading
-from bot.engine.buttons import RESULTS, Always, Rows, part
-from bot.engine.context import Context, StopLines
-from bot.engine.drafts import grown
-from bot.engine.effects import Notice, Part, Urgency
-from bot.engine.options import OPTIONS
+from bot.engine.asides import Draft
+from bot.engine.buttons import RESULTS, Always, part
+from bot.engine.context import Context
+from bot.engine.dialogues import remeasuring
+from bot.engine.dialogues.remeasuring import NO, YES, results_rows, take_signs
+from bot.engine.effects import Part, Urgency
+from bot.engine.notices import Notice
 from bot.engine.recovery import LyingDown, Remeasuring
 from bot.engine.state import AwaitingStopReason, Conversation, Finished, Idle
 from bot.engine.turn import Turn
 from bot.engine.vocabulary import Word
-from bot.protocol.record import Ending, Repeat, Symptom, Values
-from bot.readings import echo, example, read
-from bot.readings.outcome import Doubtful, Problem, Several, Understood, Unreadable
+from bot.protocol.record import Ending, Values
+from bot.readings import example
 
-BETTER, SAME, WORSE, YES, NO = "better", "same", "worse", "yes", "no"
+BETTER, SAME, WORSE = "better", "same", "worse"
 _LAPSES: Final = timedelta(hours=1)
 """So long after a stop words and numbers are taken to belong to it (design choice)."""
 
 SIGNS_WAIT: Final = timedelta(minutes=1)
 """No answer to whether there are signs of danger counts as yes after this long (design choice)."""
-
-
-def lie_down(turn: Turn, test: int) -> None:
-    """Look after somebody who lies down after a test that was stopped."""
-    turn.recover(LyingDown(test=test, since=turn.at))
-
-
-def measure_again(turn: Turn, test: int) -> None:
-    """Have a very high pressure measured again after a rest."""
-    turn.recover(Remeasuring(test=test, since=turn.at))
 
 
 def hear(turn: Turn) -> None:
@@ -92,7 +81,7 @@ def pass_time(turn: Turn) -> None:
         case LyingDown():
             turn.recover(None)
         case Remeasuring(warned_at=datetime()):
-            _signs(turn, there=True)
+            take_signs(turn, there=True)
         case Remeasuring(asked_at=None) as recovery:
             turn.recover(replace(recovery, asked_at=turn.at))
             turn.say(part("recovery.measure", example=example(Values())), urgency=Urgency.SAFETY)
@@ -143,7 +132,7 @@ def tap(turn: Turn, choice: str) -> bool:
         case LyingDown() as recovery if choice in (BETTER, SAME, WORSE):
             _take_how(turn, recovery, choice)
         case Remeasuring() if choice in (YES, NO):
-            _signs(turn, there=choice == YES)
+            take_signs(turn, there=choice == YES)
         case _:
             return False
     return True
@@ -170,21 +159,8 @@ def take_words(turn: Turn, text: str, source: str) -> bool:
             if choice is not None:
                 _take_how(turn, recovery, choice)
             return choice is not None
-        case Remeasuring() if isinstance(turn.aside, FixingReading | ConfirmingReading | Asking):
-            return False
-        case Remeasuring() as recovery if turn.at - recovery.since > _LAPSES:
-            return False
-        case Remeasuring(warned_at=datetime()) if heard in (Word.YES, Word.NO):
-            _signs(turn, there=heard is Word.YES)
-            return True
-        case Remeasuring(warned_at=datetime()) if hearing.normalised(text) in OPTIONS["done"]:
-            _signs(turn, there=False)
-            return True
-        case Remeasuring(warned_at=datetime()) if _names_a_sign(text):
-            _signs(turn, there=True)
-            return True
-        case Remeasuring(warned_at=None) as recovery:
-            return _take_numbers(turn, recovery, text, source)
+        case Remeasuring() as recovery if turn.at - recovery.since <= _LAPSES:
+            return remeasuring.take_words(turn, recovery, text, source)
         case _:
             return False
 
@@ -214,22 +190,6 @@ def _worse(turn: Turn) -> None:
     turn.say(part("recovery.worse"), urgency=Urgency.SAFETY)
 
 
-def _names_a_sign(text: str) -> bool:
-    """Whether a symptom is named that is one of the signs asked about."""
-    signs = {Symptom.BLURRED_VISION, Symptom.WEAK, Symptom.SHORT_OF_BREATH}
-    return any(told.symptom in signs for told in hearing.symptoms(text))
-
-
-def answers_signs(turn: Turn, *, denied: bool) -> bool:
-    """Take a call for help as the answer whether there are signs of danger, if that is open."""
-    match turn.conversation.recovery:
-        case Remeasuring(warned_at=datetime()):
-            _signs(turn, there=not denied)
-            return True
-        case _:
-            return False
-
-
 def _how(text: str, heard: Word | None, *, alone: bool) -> str | None:
     match heard:
         case Word.BETTER:
@@ -248,98 +208,12 @@ def _take_how(turn: Turn, recovery: LyingDown, choice: str) -> None:
         case "better":
             turn.recover(None)
             turn.tell(Notice.BETTER)
-            turn.say(part("recovery.better"), rows=_results(turn), urgency=Urgency.SAFETY)
+            turn.say(part("recovery.better"), rows=results_rows(turn), urgency=Urgency.SAFETY)
         case "worse":
             _worse(turn)
         case _ if last:
             turn.recover(None)
-            turn.say(part("recovery.same.last"), rows=_results(turn), urgency=Urgency.SAFETY)
+            turn.say(part("recovery.same.last"), rows=results_rows(turn), urgency=Urgency.SAFETY)
         case _:
             turn.recover(replace(recovery, asked_at=None))
             turn.say(part("recovery.same"), urgency=Urgency.SAFETY)
-
-
-def _results(turn: Turn) -> Rows:
-    return ((RESULTS,),) if turn.latest is not None and turn.latest.readings else ()
-
-
-# -- a very high pressure, measured again
-
-
-def _take_numbers(turn: Turn, recovery: Remeasuring, text: str, source: str) -> bool:
-    outcome = read(text, recovery.draft.values)
-    match outcome:
-        case Unreadable(problem=Problem.NO_NUMBERS):
-            return False
-        case Unreadable():
-            turn.say(part("recovery.unclear", example=example(recovery.draft.values)))
-            return True
-        case Several():
-            given = max(outcome.readings, key=lambda values: values.systolic or 0)
-        case Understood() | Doubtful():
-            given = getattr(outcome, "suggested", None) or outcome.values
-        case _:
-            assert_never(outcome)
-    draft = grown(recovery.draft, given, text, source, turn.at)
-    _take_read(turn, recovery, draft)
-    return True
-
-
-def _take_read(turn: Turn, recovery: Remeasuring, draft: Draft) -> None:
-    values = draft.values
-    lines = turn.context.stop_lines
-    if values.systolic is not None and values.systolic < lines.supine_systolic_below:
-        _keep(turn, draft)
-        lie_down(turn, recovery.test)
-        said = f"{values.systolic}/{values.diastolic or '-'}"
-        turn.say(part("unsafe.supine-low", pressures=said), urgency=Urgency.SAFETY)
-        return
-    half = values.systolic is None or values.diastolic is None
-    if half and not still_high(values, lines):
-        turn.recover(replace(recovery, draft=draft))
-        turn.say(part("recovery.unclear", example=example(values)))
-        return
-    _keep(turn, draft)
-    if still_high(values, turn.context.stop_lines):
-        turn.recover(replace(recovery, draft=draft, warned_at=turn.at))
-        rows = tuple((Always(f"button.{c}", f"r{recovery.test}.signs:{c}"),) for c in (YES, NO))
-        turn.say(part("recovery.signs", numbers=echo(values)), rows=rows, urgency=Urgency.SAFETY)
-    else:
-        turn.recover(None)
-        turn.say(
-            part("recovery.lower", numbers=echo(values)),
-            rows=_results(turn),
-            urgency=Urgency.SAFETY,
-        )
-
-
-def still_high(values: Values, lines: StopLines) -> bool:
-    """Whether pressures are still at or past the line for very high pressure."""
-    systolic, diastolic = values.systolic or 0, values.diastolic or 0
-    return systolic >= lines.systolic_from or diastolic >= lines.diastolic_from
-
-
-def _keep(turn: Turn, draft: Draft) -> None:
-    """Keep the numbers beside the test: they are none of its readings."""
-    record = turn.latest
-    if record is None:
-        return
-    repeat = Repeat(values=draft.values, given_at=turn.at, words=draft.words)
-    revised = replace(record, repeats=(*record.repeats, repeat), revision=record.revision + 1)
-    turn.update(revised)
-    turn.keep(revised)
-
-
-def _signs(turn: Turn, *, there: bool) -> None:
-    match turn.conversation.recovery:
-        case Remeasuring() as recovery if not there:
-            turn.recover(replace(recovery, warned_at=None, draft=Draft(), lapsed=True))
-        case Remeasuring(test=test):
-            lie_down(turn, test)
-        case _:
-            pass
-    if there:
-        turn.tell(Notice.EMERGENCY)
-        turn.say(part("emergency.now"), urgency=Urgency.SAFETY)
-    else:
-        turn.say(part("recovery.care-team"), rows=_results(turn), urgency=Urgency.SAFETY)

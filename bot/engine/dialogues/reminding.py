@@ -16,7 +16,7 @@ from bot.booking.plan import (
 from bot.booking.quiet import quiet_span
 from bot.engine.asides import Asking, Question
 from bot.engine.buttons import BOOK, part
-from bot.engine.context import Context
+from bot.engine.context import Context, written
 from bot.engine.dialogues import auditing, between, planning, standing
 from bot.engine.dialogues.daybook import stopped_today
 from bot.engine.dialogues.orientation import CHANGE_ROWS, SOON_ROWS, orient
@@ -144,9 +144,9 @@ def pass_time_behind(turn: Turn) -> None:
 def _words(turn: Turn, reminder: Reminder, moment: Moment) -> tuple[Part, ...]:
     said = part(f"reminder.{reminder.kind}", moment=moment)
     if reminder.kind is ReminderKind.DAY_BEFORE:
-        written = turn.context.medicine_plan
-        plan_ = part("medicines.plan", plan=written) if written else None
-        return (said, plan_ or part("medicines.as-prescribed"))
+        plan_ = written(turn.context.medicine_plan, turn.conversation.locale)
+        medicines = part("medicines.plan", plan=plan_) if plan_ else None
+        return (said, medicines or part("medicines.as-prescribed"))
     if reminder.kind in _BEFORE and stopped_today(turn):
         return (part("repeat.rest-first"), said)
     return (said,)

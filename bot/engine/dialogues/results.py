@@ -24,6 +24,20 @@ def show_results(turn: Turn) -> None:
             orientation.orient(turn, part("results.not-yet"))
 
 
+def show_files(turn: Turn) -> None:
+    """Send the files for the care team of the latest test, the one for records systems too."""
+    tests = [t for t in turn.conversation.profile.tests if t.measured]
+    if turn.running is not None or not tests:
+        orientation.orient(turn, part("results.not-yet"))
+        return
+    forms = closing.FOR_THE_CARE_TEAM
+    if isinstance(turn.stage, AwaitingStopReason):
+        forms = (Form.FHIR,) if turn.stage.record.readings else forms  # the others come anyway
+        stopping.take_reason(turn, turn.stage, None)
+    for form in forms:
+        turn.recall(form, tests[-1].number)
+
+
 def _results_rows(turn: Turn) -> Rows:
     tests = [t for t in turn.conversation.profile.tests if t.measured]
     rows: list[tuple[Always, ...]] = []

@@ -86,6 +86,28 @@ def all_well(turn: Turn) -> None:
             orient(turn, part("silence.good"))
 
 
+def nudges(turn: Turn, stage: Silent) -> bool:
+    """Whether it is time for the first nudge, or past it."""
+    since = stage.silent_since
+    return since is not None and turn.at - since >= ladder(stage).nudge_after
+
+
+def closes(turn: Turn, stage: Silent) -> bool:
+    """Whether silence has lasted so long that the test is closed."""
+    since = stage.silent_since
+    if since is None or stage.rung < CHECKED:
+        return False
+    return turn.at - since >= ladder(stage).close_after
+
+
+def is_grave(turn: Turn, stage: Silent) -> bool:
+    """Whether it is time to ask whether somebody is all right, who has not been asked yet."""
+    since = stage.silent_since
+    if since is None or stage.rung >= CHECKED:
+        return False
+    return turn.at - since >= ladder(stage).check_after
+
+
 def pass_silence(turn: Turn, stage: Silent) -> None:
     """Climb the ladder if it is time. No rung that people rely on is skipped after a standstill."""
     rungs = ladder(stage)

@@ -7,12 +7,14 @@ from typing import Final
 from bot.distress import Grade
 from bot.engine.asides import ConfirmingDistress
 from bot.engine.buttons import RESULTS, Always, part
-from bot.engine.dialogues import recovering
+from bot.engine.dialogues import remeasuring
 from bot.engine.dialogues.closing import ask_reason, end, finish
-from bot.engine.dialogues.crossing import Crossing, crossed
+from bot.engine.dialogues.crossing import FELT, Crossing, crossed
 from bot.engine.dialogues.orientation import orient
-from bot.engine.effects import Notice, Param, Part, Urgency
+from bot.engine.effects import Param, Part, Urgency
 from bot.engine.hearing import reason_in
+from bot.engine.notices import Notice
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.state import (
     Auditing,
     AwaitingAgeBand,
@@ -41,7 +43,7 @@ def stop(turn: Turn) -> None:
         turn.tell(Notice.STOPPED)
         record = end(turn, Ending.STOPPED)
         if standing:
-            recovering.lie_down(turn, record.number)
+            remeasuring.lie_down(turn, record.number)
         turn.say(part("stop.now"), urgency=Urgency.SAFETY)
         ask_reason(turn, record)
         orient(turn)
@@ -50,6 +52,9 @@ def stop(turn: Turn) -> None:
     elif isinstance(turn.stage, AwaitingAgeBand | AwaitingReady | Auditing):
         turn.go_back()
         orient(turn, part("start.not-now"))
+    elif isinstance(turn.stage, DatingPaper | CopyingPaper):
+        turn.go_back()
+        orient(turn, part("paper.left"))
     elif turn.asked_about_zone:
         turn.go_back()
         orient(turn, part("left"))
@@ -91,7 +96,7 @@ def _end_lying_down(
 ) -> None:
     turn.tell(notice)
     record = end(turn, Ending.STOPPED, reason, words)
-    recovering.lie_down(turn, record.number)
+    remeasuring.lie_down(turn, record.number)
     turn.say(part("faint.now"), rows=((RESULTS,),), urgency=Urgency.SAFETY)
 
 
@@ -99,7 +104,7 @@ def silent(turn: Turn) -> None:
     """Nobody answers: the test ends, whoever is linked is told, and the screen says what to do."""
     turn.tell(Notice.SILENT)
     record = end(turn, Ending.SILENT)
-    recovering.lie_down(turn, record.number)
+    remeasuring.lie_down(turn, record.number)
     turn.say(part("silence.closed"), rows=((RESULTS,),), urgency=Urgency.SAFETY)
 
 
@@ -109,7 +114,7 @@ def _look_after(turn: Turn, notice: Notice) -> None:
     ended_at = None if record is None else record.ended_at
     if record is not None and ended_at is not None and turn.at - ended_at <= AFTERWARDS:
         turn.tell(notice)
-        recovering.lie_down(turn, record.number)
+        remeasuring.lie_down(turn, record.number)
 
 
 def past_a_line(turn: Turn, source: str) -> bool:
@@ -140,7 +145,7 @@ def emergency(turn: Turn, words: str | None = None) -> None:
     if was_running:
         turn.tell(Notice.EMERGENCY)
         record = end(turn, Ending.EMERGENCY, words=words)
-        recovering.lie_down(turn, record.number)
+        remeasuring.lie_down(turn, record.number)
     elif isinstance(turn.stage, AwaitingStopReason):
         _look_after(turn, Notice.EMERGENCY)
         record = replace(turn.stage.record, ending=Ending.EMERGENCY, stop_words=words)
@@ -174,9 +179,9 @@ def after_correction(turn: Turn, reading: Reading, crossing: Crossing) -> None:
 
 def _then(turn: Turn, record: TestRecord, crossing: Crossing) -> None:
     if crossing is Crossing.HIGH:
-        recovering.measure_again(turn, record.number)
+        remeasuring.measure_again(turn, record.number)
     else:
-        recovering.lie_down(turn, record.number)
+        remeasuring.lie_down(turn, record.number)
 
 
 def say_unsafe(
@@ -184,16 +189,24 @@ def say_unsafe(
 ) -> None:
     """Say what to do about a reading that crossed a stop line."""
     rows = ((fix_button(turn, reading.number), RESULTS),)
-    values: dict[str, Param] = {"pressures": pressures(reading.values)}
-    if reading.values.heart_rate is not None:
-        values["heart_rate"] = reading.values.heart_rate
-    lie_down = corrected and crossing is not Crossing.HIGH
-    key = "unsafe.corrected" if lie_down else f"unsafe.{crossing}"
-    turn.say(Part(key, values), rows=rows, urgency=Urgency.SAFETY)
+    pressed = reading.values.systolic is not None or reading.values.diastolic is not None
+    if corrected and pressed and crossing is not Crossing.HIGH:
+        said = part("unsafe.corrected", pressures=pressures(reading.values))
+    else:
+        said = unsafe_words(reading.values, crossing)
+    turn.say(said, rows=rows, urgency=Urgency.SAFETY)
 
 
-def fall_with_symptoms(turn: Turn) -> bool:
-    """End the test if a symptom that was just told goes with a large fall. False if it does not."""
+def unsafe_words(values: Values, crossing: Crossing) -> Part:
+    """Return the words on numbers that crossed a stop line."""
+    params: dict[str, Param] = {"pressures": pressures(values)}
+    if values.heart_rate is not None:
+        params["heart_rate"] = values.heart_rate
+    return Part(f"unsafe.{crossing}", params)
+
+
+def line_with_symptoms(turn: Turn) -> bool:
+    """End the test if a symptom goes with a large fall or a racing heart. False if none does."""
     running, record = turn.running, turn.record
     if running is None or record is None or running.phase.position is not Position.STANDING:
         return False
@@ -202,9 +215,10 @@ def fall_with_symptoms(turn: Turn) -> bool:
         return False
     last = standing[-1]
     lines = turn.context.stop_lines
-    if crossed(record, last.position, last.values, lines) is not Crossing.FALL:
+    crossing = crossed(record, last.position, last.values, lines)
+    if crossing not in FELT:
         return False
-    end_for_reading(turn, last, Crossing.FALL)
+    end_for_reading(turn, last, crossing)
     return True
 
 
@@ -227,7 +241,7 @@ def take_reason(
     if reason is StopReason.EQUIPMENT:
         turn.recover(None)  # nothing of how they feel made them stop
     elif reason in _FELT and record.phase_start(Position.STANDING) is None:
-        recovering.lie_down(turn, record.number)  # who stood is looked after already
+        remeasuring.lie_down(turn, record.number)  # who stood is looked after already
     if reason is not None:
         turn.say(part("stop.thanks"))
     finish(turn, record)

@@ -7,7 +7,7 @@ from bot.engine.asides import NamingSymptom, RatingSymptom
 from bot.engine.buttons import part
 from bot.engine.dialogues.closing import put_down
 from bot.engine.dialogues.orientation import orient
-from bot.engine.dialogues.stopping import fall_with_symptoms, near_faint, on_the_clock
+from bot.engine.dialogues.stopping import line_with_symptoms, near_faint, on_the_clock
 from bot.engine.effects import Part, Term
 from bot.engine.hearing import SymptomHeard
 from bot.engine.state import Booked, Finished, Idle, Resting
@@ -50,7 +50,7 @@ def tell(turn: Turn, heard: tuple[SymptomHeard, ...], words: str | None) -> None
     if turn.running is not None and any(s.symptom is Symptom.FAINT for s in heard):
         near_faint(turn)
         return
-    if fall_with_symptoms(turn):
+    if line_with_symptoms(turn):
         return
     if heard[-1].strength is None:
         turn.put(RatingSymptom(index=len(turn.held_record.symptoms) - 1))

@@ -25,6 +25,7 @@ from bot.engine.dialogues import (
     opening,
     orientation,
     pacing,
+    paper,
     planning,
     recovering,
     reminding,
@@ -37,6 +38,7 @@ from bot.engine.dialogues.offers import NOW
 from bot.engine.dialogues.questionnaire import DONE, SHAPES, Pick, Tick, Typed
 from bot.engine.effects import Urgency
 from bot.engine.hearing import SymptomHeard
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.questions import asked_by_aside, asked_by_stage
 from bot.engine.state import (
     Auditing,
@@ -194,6 +196,10 @@ def _answer_stage(turn: Turn, choice: str) -> bool:
             stopping.unwell(turn)
         case AwaitingStopReason() as stage if choice in _STOP_REASONS:
             stopping.take_reason(turn, stage, StopReason(choice))
+        case DatingPaper() as stage:
+            return paper.take_date_choice(turn, stage, choice)
+        case CopyingPaper() as stage:
+            return paper.take_choice(turn, stage, choice)
         case _:
             return False
     return True

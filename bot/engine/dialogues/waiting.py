@@ -1,6 +1,7 @@
 """What was planned, while something else is asked: it is not held up, and takes nothing away.
 
-A question about the person stays open while a reminder comes, and is put again after it. Somebody
+A question about the person, or about a test on paper, stays open while a reminder comes, and is
+put again after it. Somebody
 who prepares a test is not reminded of that test. What is left open for long gives way.
 """
 
@@ -10,6 +11,7 @@ from typing import Final
 
 from bot.engine.context import Context
 from bot.engine.dialogues import reminding, standing, watching
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.state import (
     Auditing,
     AwaitingReady,
@@ -26,6 +28,7 @@ LEFT_OPEN: Final = timedelta(hours=1)
 choice)."""
 
 Open = Planning | Auditing | AwaitingReady
+Asked = Enrolling | ChoosingPlace | DatingPaper | CopyingPaper
 
 
 def left_open_at(conversation: Conversation, due: datetime | None) -> datetime | None:
@@ -47,7 +50,7 @@ def preparing(context: Context, conversation: Conversation) -> datetime | None:
 
 
 def questioned(context: Context, conversation: Conversation) -> datetime | None:
-    """Return when something is due behind a question about the person."""
+    """Return when something is due behind questions about the person, or a test on paper."""
     if conversation.resumes is None:
         return None
     if standing.booking_of(conversation.resumes) is None:
@@ -64,10 +67,10 @@ def _reminder(context: Context, conversation: Conversation) -> datetime | None:
     return reminding.deadline(context, conversation.profile, held)
 
 
-def pass_time(turn: Turn, stage: Open | Enrolling | ChoosingPlace) -> None:
+def pass_time(turn: Turn, stage: Open | Asked) -> None:
     """Let what is due come. The time for it has come."""
     match stage:
-        case Enrolling() | ChoosingPlace():
+        case Enrolling() | ChoosingPlace() | DatingPaper() | CopyingPaper():
             if standing.booking_of(turn.conversation.resumes) is None:
                 watching.pass_over(turn)
             else:

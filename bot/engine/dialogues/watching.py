@@ -19,6 +19,7 @@ from bot.engine.dialogues import between
 from bot.engine.dialogues.daybook import looked_for, test_days
 from bot.engine.dialogues.orientation import orient
 from bot.engine.effects import ClockTime, Part, Urgency
+from bot.engine.paper import CopyingPaper, DatingPaper
 from bot.engine.profile import Profile, Watch
 from bot.engine.state import ChoosingPlace, Enrolling, Planning
 from bot.engine.turn import Turn
@@ -185,6 +186,8 @@ def pass_over(turn: Turn) -> None:
             words = "planning"
         case Enrolling() | ChoosingPlace():
             words = "question"
+        case DatingPaper() | CopyingPaper():
+            words = "paper"
         case _:
             words = "preparing"
     pass_time(turn, part(f"put-aside.{words}"))

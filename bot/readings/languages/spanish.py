@@ -4,19 +4,34 @@ from typing import Final
 
 from bot.readings.language import Join, Language, Numerals, Role, words
 
+_PERSONS: Final = (
+    *("madre", "padre", "hermana", "hermano", "marido", "mujer", "mamá", "papá"),
+    *("esposa", "esposo", "hija", "hijo"),
+)
+_HAVE: Final = ", ".join(f"mi {person} tiene" for person in _PERSONS)
+_HAD: Final = ", ".join(
+    f"mi {person} {verb}" for person in _PERSONS for verb in ("tuvo", "tenía", "siempre tiene")
+)
+
 SPANISH: Final = Language(
     phrases={
         Role.SYSTOLIC: """sistólica, sistólico, presión sistólica, tensión sistólica, sis, sist,
             pas, máxima, presión máxima, tensión máxima, número de arriba, el de arriba,
-            la de arriba, de arriba, número alto, número superior, primer número""",
+            la de arriba, de arriba, número alto, número superior, primer número, número grande,
+            el grande""",
         Role.DIASTOLIC: """diastólica, diastólico, presión diastólica, tensión diastólica, pad,
-            mínima, presión mínima, tensión mínima, número de abajo, el de abajo, la de abajo,
-            de abajo, número bajo, número inferior, segundo número""",
+            mínima, presión mínima, tensión mínima, número bajo, número inferior,
+            segundo número, número pequeño, número chico, el pequeño, el chico""",
+        Role.FOOT: """número de abajo, el de abajo, la de abajo, de abajo, última línea,
+            tercera línea""",
+        Role.MIDDLE: """en el medio, en medio, el medio, medio, el de en medio, el del medio,
+            la del medio, la de en medio, del medio, debajo, segunda línea, en el centro,
+            el del centro""",
         Role.HEART_RATE: """fc, f/c, frecuencia, frecuencia cardíaca, frecuencia del corazón,
             ritmo, ritmo cardíaco, pulso, pulsos, pulsación, pulsaciones, latido, latidos,
-            corazón, pulsasiones, pulzo, pulzaciones, pulsso, frec, frec card""",
-        Role.TOP: "la alta, arriba",
-        Role.BOTTOM: "la baja, abajo",
+            corazón, pulsasiones, pulzo, pulzaciones, pulsso, frec, frec card, corazoncito""",
+        Role.TOP: "la alta, arriba, la primera línea, primera línea",
+        Role.BOTTOM: "la baja, abajo, abajo del todo, debajo de todo",
         Role.UPPER: "alta, alto, superior",
         Role.LOWER: "baja, bajo, inferior",
         Role.HEARD: "puso, impulso, bolso, pulsa",
@@ -25,7 +40,7 @@ SPANISH: Final = Language(
             tensión arterial, presiones""",
         Role.SATURATION: """saturación, saturación de oxígeno, saturo, oxígeno, oxímetro,
             pulsioxímetro""",
-        Role.OTHER: """temperatura, fiebre, peso, glucosa, glucemia, azúcar, fr,
+        Role.OTHER: """temperatura, tam, fiebre, peso, glucosa, glucemia, azúcar, fr,
             frecuencia respiratoria, respiraciones, pam, media, presión media,
             presión arterial media, tensión media, presión de pulso, presión diferencial,
             estatura, talla, variabilidad, frecuencia máxima, frecuencia cardíaca máxima,
@@ -43,25 +58,31 @@ SPANISH: Final = Language(
         Role.HALF_DAY: "de la mañana, de la tarde, de la noche",
         Role.COUNTER: """lectura, lecturas, número, números, resultado, resultados, prueba, toma,
             intento""",
-        Role.POINTER: "es, era, fue, está, estaba, de, en, son, eran, marca, marcó, dice, a",
-        Role.FILLER: """el, la, los, las, un, una, mi, mis, tengo, tiene, tenía, sale, salió,
-            salen, salieron, dio, da, con, del, al, que, lo, se, su, ahora, hoy, aquí, medida,
-            medición, valor, valores, ya, pues, bueno, hola, gracias, por favor, sí, vale, buenas,
-            buenos días, buen día, buenas tardes, buenas noches, tensiómetro, aparato, pantalla,
-            este, ese, esa, esto, eso, mide, eh, mmm, bien, ha, he, sido, por, tomé, listo,
-            lista""",
+        Role.POINTER: """es, era, fue, está, estaba, de, en, son, eran, marca, marcó, dice, a, pone,
+            ponía, indica, muestra""",
+        Role.FILLER: """besos, un beso, saludos, un saludo, un abrazo, cariño, doctora, señor,
+            señora, esta vez, al lado de, al lado del, junto a, junto al, señorita, hijo, hija,
+            mijo, mija, mi niña, altura del corazón, nivel del corazón, como siempre,
+            como de costumbre, el, la, los, las, un, una, mi, mis, tengo, tiene, tenía, sale,
+            salió, salen, salieron, dio, da, con, del, al, que, lo, se, su, ahora, hoy, aquí,
+            medida, medición, valor, valores, ya, pues, bueno, hola, gracias, por favor, sí, vale,
+            buenas, buenos días, buen día, buenas tardes, buenas noches, tensiómetro, aparato,
+            pantalla, este, ese, esa, esto, eso, mide, eh, mmm, bien, ha, he, sido, por, tomé,
+            listo, lista""",
         Role.DIVIDER: "y, e, más, también",
         Role.HEDGE: """casi, aproximadamente, aprox, alrededor, cerca, unos, unas, quizás, quizá,
             tal vez, probablemente, nunca, sobre, entre, desde, menos, hasta, mayor, menor,
             más de, máximo, mínimo, promedio, no es, no era, no fue, arriba de, por arriba de,
             encima de, por encima de, debajo de, por debajo de, abajo de, como unos""",
-        Role.NOT_NOW: """ayer, anoche, anteayer, normalmente, generalmente, habitualmente, suelo,
+        Role.NOT_NOW: f"""ayer, anoche, anteayer, normalmente, generalmente, habitualmente, suelo,
             suele, la última vez, la semana pasada, el mes pasado, antes, la de antes,
-            de mi madre, de mi padre, de mi marido, de mi mujer, de mi hermana, de mi hermano,
-            de mi hijo, de mi hija, de mi esposo, de mi esposa, llegar a, el médico dijo,
-            objetivo, meta, debería, qué pasa si mi, y si mi, mi madre tiene, mi padre tiene,
-            mi hermana tiene, mi hermano tiene, mi marido tiene, mi mujer tiene, mi mamá tiene,
-            mi papá tiene""",
+            llegar a, el médico dijo, médico quiere, médica quiere, doctor quiere,
+            doctora quiere, normal sería,
+            objetivo, meta, debería, qué pasa si, y si mi, siempre tuvo, siempre tuve,
+            solía, {_HAD}""",
+        Role.THEIRS: f"""{_HAVE}, de mi madre, de mi padre, de mi marido, de mi mujer,
+            de mi hermana, de mi hermano, de mi hijo, de mi hija, de mi esposo,
+            de mi esposa, de mi mamá, de mi papá""",
         Role.PLAIN: """presión alta, presión baja, tensión alta, tensión baja, pulso alto,
             pulso bajo, muy alta, muy baja, presión en el pecho, está alta, está baja,
             corazón acelerado,
@@ -69,7 +90,8 @@ SPANISH: Final = Language(
             pulso el botón""",
         Role.CORRECTION: """perdón, perdona, perdone, digo, mejor dicho, quise decir,
             quería decir, corrección, corrijo, me equivoqué, me he equivocado, me confundí,
-            no perdón, no digo, disculpa, disculpe, espera, no espera""",
+            no perdón, no digo, disculpa, disculpe, espera, no espera, espere,
+            no espere, quise poner, quería poner""",
         Role.AGAIN: """otra vez, de nuevo, nuevamente, la tomé otra vez, me la tomé otra vez,
             la repetí, repetí, repito, segunda vez, lo he repetido, la he repetido,
             la medí otra vez, me la volví a tomar, la volví a tomar, volví a medir""",
@@ -98,6 +120,24 @@ SPANISH: Final = Language(
         ),
     },
     contrasts=words("pero aunque sino"),
+    misspelt=words(
+        """pulso pulsaciones pulsacion latidos sistolica sistolico diastolica diastolico maxima
+        minima presion tension frecuencia"""
+    ),
+    unlike=words("puse puso pulsos prision pension maximo minimo impulso bolso"),
+    doubts=words(
+        """o u cual cuales creo quizas quiza supongo dudo duda dudas seguro segura equivoque
+        equivocado equivocada equivoco anterior pasada previa hace antes deberia"""
+    ),
+    apart=words(
+        """tras despues desde hasta por sin dosis pastilla pastillas medicina medicamento aspirina
+        edad anos habitacion numero no menos mas sobre casi unos unas peso temperatura
+        como"""
+    ),
+    seconds=words("s seg segs segundo segundos"),
+    within=words("en por durante cada"),
+    own=words("mi mia mio yo me tengo"),
+    typed=words("puse escribi teclee anote apunte mande"),
     negations=words("no sin ni nunca tampoco"),
     seen=words(
         """sale salen salio salieron ve ven veo vio marca marco aparece aparecen aparecio lee leen

@@ -13,7 +13,7 @@ from datetime import datetime
 from typing import Final
 
 from bot.protocol.circumstances import Circumstances
-from bot.protocol.record import SymptomReport
+from bot.protocol.record import Origin, SymptomReport
 from bot.reports.fhir.case import Case, display, identifier, reference
 from bot.reports.fhir.codes import NAMES, Own, own
 from bot.reports.fhir.plain import Json, one_line
@@ -88,8 +88,9 @@ def _course(case: Case) -> Iterator[Json]:
     yield _item("protocol", "Protocol and its version", {"valueString": str(record.protocol)})
     yield _item("number", "Number of the test", {"valueInteger": record.number})
     yield _item("revision", "Revision of the result", {"valueInteger": record.revision})
+    yield from _paper(case)
     yield _item("began", "Said to be ready", {"valueDateTime": case.time(record.began_at)})
-    for phase in record.phases:
+    for phase in record.phases if record.origin is Origin.WATCHED else ():
         yield _item(
             f"{phase.position}-since",
             f"Said to be in position, {phase.position}",
@@ -105,14 +106,24 @@ def _course(case: Case) -> Iterator[Json]:
         yield _coded("stop-reason", "Reason told for stopping", reason)
 
 
+def _paper(case: Case) -> Iterator[Json]:
+    """Yield that the test was typed in from paper: nobody was watched taking a position then."""
+    if case.record.origin is Origin.PAPER:
+        yield _coded("origin", "How the record came about", _term(Own.ORIGIN, Origin.PAPER))
+    if case.record.typed_in_at is not None:
+        typed = {"valueDateTime": case.time(case.record.typed_in_at)}
+        yield _item("typed-in", "Typed in from paper", typed)
+
+
 def _symptom(case: Case, report: SymptomReport) -> list[Json]:
     kind = own(Own.SYMPTOM, report.symptom, display(f"symptom.{report.symptom}"))
     items = [_coded("symptom.kind", "What", kind)]
     if report.strength is not None:
         strength = {"valueInteger": report.strength}
         items.append(_item("symptom.strength", "How strong, from 0 to 10", strength))
-    told = {"valueDateTime": case.time(report.told_at)}
-    items.append(_item("symptom.told", "When it was told", told))
+    if case.record.time_known(report):
+        told = {"valueDateTime": case.time(report.told_at)}
+        items.append(_item("symptom.told", "When it was told", told))
     if report.position is not None:
         position = own(Own.POSITION, report.position, report.position.capitalize())
         items.append(_coded("symptom.position", "Position", position))

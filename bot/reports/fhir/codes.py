@@ -2,9 +2,7 @@
 
 LOINC codes: base ones are those of the R4 profiles vital-signs, bp and heartrate; the
 position-specific ones are from HL7 value sets (found). Their names: heart rate found in an HL7
-value set, pressures from memory. This material contains content from LOINC (http://loinc.org),
-copyright Regenstrief Institute, Inc., available at no cost under the licence at
-http://loinc.org/license.
+value set, pressures from memory. LOINC's notice is in `NOTICE.md` beside this module.
 """
 
 from enum import StrEnum
@@ -26,6 +24,7 @@ PROFILE: Final = "http://hl7.org/fhir/StructureDefinition/"
 PER_MINUTE: Final = "/min"
 MMHG: Final = "mm[Hg]"
 SECONDS: Final = "s"
+PERCENT: Final = "%"
 PER_MINUTE_PER_MMHG: Final = "min-1.mm[Hg]-1"
 """Not `/min/mm[Hg]`: by UCUM's grammar the leading slash turns the whole of what follows."""
 
@@ -76,6 +75,13 @@ class Own(StrEnum):
     REASON = "reason"
     FINDING = "finding"
     NUMBER = "number"
+    CERTAINTY = "certainty"
+    BAND = "band"
+    RULE = "rule"
+    QUALITY = "quality"
+    GRADE = "grade"
+    SHORTFALL = "shortfall"
+    WEIGHT = "weight"
     AGE_BAND = "age-band"
     DAY = "day"
     MEDICINE = "medicine"
@@ -84,6 +90,7 @@ class Own(StrEnum):
     POSITION = "position"
     ENDING = "ending"
     STOP_REASON = "stop-reason"
+    ORIGIN = "origin"
     SYMPTOM = "symptom"
 
 
@@ -111,10 +118,14 @@ def loinc(code: tuple[str, str]) -> Json:
     return coding(LOINC, *code)
 
 
-def measured(measure: Measure, position: Position) -> Json:
-    """Return what was measured: the base code first, the one for the position beside it."""
-    base, there = _BASE[measure], _IN_POSITION[measure][position]
-    return concept(loinc(base), loinc(there), text=f"{base[1]}, {position}")
+def measured(measure: Measure, position: Position | None) -> Json:
+    """Return what was measured: the base code first, the one for a known position beside it."""
+    base = _BASE[measure]
+    if position is None:
+        return concept(loinc(base))
+    return concept(
+        loinc(base), loinc(_IN_POSITION[measure][position]), text=f"{base[1]}, {position}"
+    )
 
 
 def quantity(value: float, unit: str) -> Json:

@@ -1,13 +1,13 @@
-"""What is worked out of the readings: changes from lying, and where each line stands.
+"""What is worked out of the readings: changes from lying, where each line stands, the grade.
 
-They are observations outside the vital-signs profile, each derived from the readings it rests on,
-with codes of this project's own. They carry no interpretation.
+They are observations outside the vital-signs profile, those on numbers derived from the readings
+they rest on, with codes of this project's own. They carry no interpretation.
 """
 
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from bot.findings.deltas import number
+from bot.findings.certainty import Certainties, Certainty, ChangeCertainty
 from bot.findings.result import Change, Finding, Line
 from bot.protocol.record import Measure
 from bot.reports import wording
@@ -26,6 +26,7 @@ from bot.reports.fhir.codes import (
 )
 from bot.reports.fhir.plain import Json
 from bot.reports.fhir.readings import Kind, Observed
+from bot.reports.fhir.sureness import graded, on_change, on_line
 from bot.reports.formats import minutes
 
 _CHANGES: Final = {
@@ -40,24 +41,30 @@ _KIND: Final = {
 }
 
 
-def changes(case: Case, observed: Sequence[Observed]) -> Iterator[Json]:
+def changes(case: Case, known: Certainties, observed: Sequence[Observed]) -> Iterator[Json]:
     """Return the changes of each standing reading that both numbers are there for."""
+    sure = {(one.reading, one.measure): one for one in known.changes}
     for change in case.findings.changes:
         for measure in _CHANGES:
-            value = number(change, measure)
-            if value is not None:
-                yield _change(case, change, measure, value, observed)
+            if (one := sure.get((change.reading.number, measure))) is not None:
+                yield _change(case, change, one, observed)
 
 
-def judgements(case: Case, observed: Sequence[Observed]) -> Iterator[Json]:
+def judgements(case: Case, known: Certainties, observed: Sequence[Observed]) -> Iterator[Json]:
     """Return where the readings stand against each line, all lines, in their order."""
     for finding in case.findings.findings:
-        yield _judgement(case, finding, observed)
+        yield _judgement(case, finding, known.on(finding.line), observed)
+
+
+def grade(case: Case) -> Json:
+    """Return how well the test was done."""
+    return {**_derived(case, case.name("quality"), "preliminary"), **graded(case)}
 
 
 def _change(
-    case: Case, change: Change, measure: Measure, value: int, observed: Sequence[Observed]
+    case: Case, change: Change, sure: ChangeCertainty, observed: Sequence[Observed]
 ) -> Json:
+    measure = sure.measure
     reading, lying = change.reading, case.findings.baseline
     assert lying is not None, "a change has something it is a change from"
     when = wording.when(reading.position, minutes(reading.offset, case.locale), case.locale)
@@ -67,21 +74,24 @@ def _change(
         **_derived(case, case.name("change", what, measure), "final"),
         "code": concept(own(Own.CHANGE, measure, _CHANGES[measure])),
         "effectiveDateTime": case.time(reading.given_at),
-        "valueQuantity": quantity(value, UNITS[measure]),
+        "valueQuantity": quantity(sure.size, UNITS[measure]),
         "component": [
             _number(
                 "time-in-position", "Time in the position", round(reading.offset.total_seconds())
-            )
+            ),
+            *on_change(sure),
         ],
         "derivedFrom": _from(observed, (reading.number, lying.number), kinds),
         "note": [{"text": when}],
     }
 
 
-def _judgement(case: Case, finding: Finding, observed: Sequence[Observed]) -> Json:
+def _judgement(
+    case: Case, finding: Finding, sure: Certainty | None, observed: Sequence[Observed]
+) -> Json:
     kinds = set(Kind) if finding.measure is None else {_KIND[finding.measure]}
     source = _from(observed, finding.evidence, kinds)
-    parts = list(_parts(finding))
+    parts = [*_parts(finding), *(() if sure is None else on_line(sure))]
     return {
         **_derived(case, case.name("finding", finding.line), "preliminary"),
         "code": concept(

@@ -2,10 +2,11 @@
 
 from collections.abc import Sequence
 
+from bot.findings.certainty import certainty
 from bot.reports.fhir.answers import course, preparation, symptoms
 from bot.reports.fhir.case import Case, identifier, reference, url
 from bot.reports.fhir.codes import VITALS_SECTION, Own, concept, loinc, own
-from bot.reports.fhir.derived import changes, judgements
+from bot.reports.fhir.derived import changes, grade, judgements
 from bot.reports.fhir.narrative import (
     course_text,
     document_text,
@@ -33,8 +34,9 @@ def bundle(case: Case) -> bytes:
     """
     observed = observe(case)
     readings = [one.resource for one in observed]
-    changed = list(changes(case, observed))
-    judged = list(judgements(case, observed))
+    known = certainty(case.record, case.findings)
+    changed = list(changes(case, known, observed))
+    judged = [*judgements(case, known, observed), grade(case)]
     report = diagnostic_report(case, [*readings, *changed, *judged])
     kit = list(devices(case))
     prepared, felt = _given(preparation(case)), _given(symptoms(case))

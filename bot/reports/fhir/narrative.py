@@ -8,6 +8,7 @@ from bot.protocol.record import SymptomReport
 from bot.reports import circumstances, wording
 from bot.reports.fhir.case import Case
 from bot.reports.fhir.plain import Json, one_line
+from bot.reports.fhir.readings import measured_again
 from bot.reports.fhir.report import conclusion
 from bot.reports.formats import minutes, signed, whole
 from bot.reports.key import symptom_name
@@ -40,8 +41,10 @@ def preparation_text(case: Case) -> Json:
 
 
 def course_text(case: Case) -> Json:
-    """Return how it ended."""
-    return _narrative(case, _paragraphs([case.say(f"files.ending.{case.record.ending or _OPEN}")]))
+    """Return how it ended, and what was measured again after it."""
+    ended = case.say(f"files.ending.{case.record.ending or _OPEN}")
+    again = [measured_again(case, repeat) for repeat in case.record.repeats]
+    return _narrative(case, _paragraphs([ended, *again]))
 
 
 def symptoms_text(case: Case) -> Json:
@@ -64,6 +67,8 @@ def document_text(case: Case) -> Json:
 
 
 def _when(case: Case, report: SymptomReport) -> str:
+    if not case.record.time_known(report):
+        return case.say("files.when.not-told")
     if report.position is None or report.offset is None:
         time = minutes(since_zero(case.record, report.told_at), case.locale)
         return case.say("files.when.between", {"time": time})

@@ -1,4 +1,4 @@
-"""Every reading, planned or extra, as a blood pressure panel and a heart rate."""
+"""Every reading, planned, extra or again, as a blood pressure panel and a heart rate."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -6,7 +6,8 @@ from enum import StrEnum
 from typing import Final
 
 from bot.findings.deltas import number
-from bot.protocol.record import Measure
+from bot.protocol.record import Measure, Origin, Repeat, Values
+from bot.readings.saying import echo
 from bot.reports import wording
 from bot.reports.fhir.case import Case, identifier, reference
 from bot.reports.fhir.codes import (
@@ -37,12 +38,15 @@ class Kind(StrEnum):
     RATE = "heart-rate"
 
 
+_PROFILES: Final = {Kind.PRESSURE: "bp", Kind.RATE: "heartrate"}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Observed:
     """One observation of a reading.
 
     Attributes:
-        number: The number of the reading; `None` when it was missed.
+        number: The number of the reading; `None` when it was missed, or was none of the test.
         kind: What it holds.
         resource: The observation.
     """
@@ -53,33 +57,69 @@ class Observed:
 
 
 def observe(case: Case) -> tuple[Observed, ...]:
-    """Return the observations in order of time; an extra reading has only what was given."""
-    return tuple(
+    """Return the observations in order of time; what was not planned has only what was given."""
+    of_the_test = (
         Observed(
             number=None if row.reading is None else row.reading.number,
             kind=kind,
             resource=_pressure(case, row) if kind is Kind.PRESSURE else _rate(case, row),
         )
         for row in rows(case.record, case.findings)
-        for kind in _kinds(row)
+        for kind in _kinds(row.values, planned=row.slot is not None)
     )
+    again = (
+        Observed(number=None, kind=kind, resource=_repeat(case, repeat, count, kind))
+        for count, repeat in enumerate(case.record.repeats, 1)
+        for kind in _kinds(repeat.values, planned=False)
+    )
+    return (*of_the_test, *again)
 
 
-def _kinds(row: Row) -> Iterator[Kind]:
-    values = row.values
-    if row.slot is not None or (values.systolic, values.diastolic) != (None, None):
+def _kinds(values: Values, *, planned: bool) -> Iterator[Kind]:
+    if planned or (values.systolic, values.diastolic) != (None, None):
         yield Kind.PRESSURE
-    if row.slot is not None or values.heart_rate is not None:
+    if planned or values.heart_rate is not None:
         yield Kind.RATE
+
+
+def measured_again(case: Case, repeat: Repeat) -> str:
+    """Return in words what was measured again after a very high pressure."""
+    after = repeat.given_at - (case.record.ended_at or case.record.began_at)
+    params = {"time": minutes(after, case.locale), "numbers": echo(repeat.values)}
+    return case.say("files.ending.repeat", params)
+
+
+def _repeat(case: Case, repeat: Repeat, count: int, kind: Kind) -> Json:
+    """Return what was measured again: base codes alone, since it was in no position of the test."""
+    vital = _profiled(
+        case,
+        case.name("again", count, kind),
+        kind,
+        when=case.time(repeat.given_at),
+        status="final",
+        note=measured_again(case, repeat),
+    )
+    if kind is Kind.RATE:
+        value = _value(repeat.values, Measure.HEART_RATE, unknown())
+        return {**vital, **rate_source(case), "code": measured(Measure.HEART_RATE, None), **value}
+    return {
+        **vital,
+        **pressure_source(case),
+        "code": concept(loinc(PANEL)),
+        "component": [
+            {"code": measured(measure, None), **_value(repeat.values, measure, unknown())}
+            for measure in PRESSURES
+        ],
+    }
 
 
 def _pressure(case: Case, row: Row) -> Json:
     return {
-        **_vital(case, row, Kind.PRESSURE, "bp"),
+        **_vital(case, row, Kind.PRESSURE),
         **({} if row.reading is None else pressure_source(case)),
         "code": concept(loinc(PANEL), text=f"Blood pressure, {row.position}"),
         "component": [
-            {"code": measured(measure, row.position), **_value(row, measure)}
+            {"code": measured(measure, row.position), **_value(row.values, measure, _missing(row))}
             for measure in PRESSURES
         ],
     }
@@ -87,27 +127,38 @@ def _pressure(case: Case, row: Row) -> Json:
 
 def _rate(case: Case, row: Row) -> Json:
     return {
-        **_vital(case, row, Kind.RATE, "heartrate"),
+        **_vital(case, row, Kind.RATE),
         **({} if row.reading is None else rate_source(case)),
         "code": measured(Measure.HEART_RATE, row.position),
-        **_value(row, Measure.HEART_RATE),
+        **_value(row.values, Measure.HEART_RATE, _missing(row)),
     }
 
 
-def _vital(case: Case, row: Row, kind: Kind, profile: str) -> Json:
+def _vital(case: Case, row: Row, kind: Kind) -> Json:
     what = row.slot.id if row.slot is not None else row.reading.number if row.reading else ""
     name = case.name("reading", what, kind)
+    return _profiled(
+        case,
+        name,
+        kind,
+        when=_when(case, row),
+        status=_status(case, row),
+        note="; ".join(_notes(case, row)),
+    )
+
+
+def _profiled(case: Case, name: str, kind: Kind, *, when: str, status: str, note: str) -> Json:
     return {
         "resourceType": "Observation",
         "id": name,
         "identifier": [identifier(name)],
-        "meta": {"profile": [f"{PROFILE}{profile}"]},
-        "status": _status(case, row),
+        "meta": {"profile": [f"{PROFILE}{_PROFILES[kind]}"]},
+        "status": status,
         "category": [concept(coding(OBSERVATION_CATEGORY, "vital-signs", "Vital Signs"))],
         "subject": reference(case.patient),
         "performer": [reference(case.patient)],
-        "effectiveDateTime": _when(case, row),
-        "note": [{"text": "; ".join(_notes(case, row))}],
+        "effectiveDateTime": when,
+        "note": [{"text": note}],
     }
 
 
@@ -123,18 +174,23 @@ def _when(case: Case, row: Row) -> str:
     return case.time(row.at)
 
 
-def _value(row: Row, measure: Measure) -> Json:
-    value = number(row.values, measure)
+def _value(values: Values, measure: Measure, missing: Json) -> Json:
+    value = number(values, measure)
     if value is not None:
         return {"valueQuantity": quantity(value, UNITS[measure])}
-    missing = not_performed() if row.status is Status.MISSED else unknown()
     return {"dataAbsentReason": missing}
+
+
+def _missing(row: Row) -> Json:
+    return not_performed() if row.status is Status.MISSED else unknown()
 
 
 def _notes(case: Case, row: Row) -> Iterator[str]:
     offset = row.reading.offset if row.reading is not None else row.slot.due if row.slot else None
     if offset is not None:
         yield wording.when(row.position, minutes(offset, case.locale), case.locale)
+    if case.record.origin is Origin.PAPER:
+        yield case.say("files.note.paper")
     if row.status is not Status.TAKEN:
         yield case.say(f"files.note.{row.status}")
     if row.reading is not None and not row.values.complete:

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from bot.findings.result import Finding, State
-from bot.reports import wording
+from bot.reports import circumstances, wording
 from bot.reports.fhir.case import Case, display, identifier, reference
 from bot.reports.fhir.codes import Own, concept, own
 from bot.reports.fhir.plain import Json
@@ -50,6 +50,7 @@ def diagnostic_report(case: Case, results: Sequence[Json]) -> Json:
 def conclusion(case: Case) -> Iterator[str]:
     """Yield what the findings come to, a line each; what was never measured shares its line."""
     yield case.say("files.page.caution")
+    yield from circumstances.typed_in(case.record, case.locale)
     weighty, others = wording.ranked(case.findings.findings)
     for finding in weighty:
         yield _line(case, wording.state(finding, case.locale), finding)

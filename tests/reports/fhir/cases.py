@@ -16,7 +16,7 @@ from bot.protocol.circumstances import (
     RateSource,
 )
 from bot.protocol.definition import Position
-from bot.protocol.record import Ending, StopReason, Symptom, TestRecord
+from bot.protocol.record import Ending, Repeat, StopReason, Symptom, TestRecord, Values
 from bot.protocol.released import SIX_READINGS
 from bot.reports.fhir import Case, bundle
 from tests.reports import examples
@@ -66,6 +66,18 @@ FULL: Final = replace(
 """Missed, late, half given and extra readings, a fall with the ratio, symptoms and all that
 surrounds a test. Its pressures: CDISC pilot study."""
 
+AGAIN: Final = replace(
+    examples.VERY_HIGH,
+    repeats=(
+        Repeat(
+            values=Values(systolic=184, diastolic=None, heart_rate=81),
+            given_at=FULL.began_at + timedelta(minutes=40),
+        ),
+    ),
+    circumstances=KIT,
+)
+"""A very high pressure, measured again with one number missing."""
+
 RECORDS: Final = {
     **EXAMPLES,
     "full": FULL,
@@ -73,6 +85,7 @@ RECORDS: Final = {
         examples.CLEAR_RISE,
         circumstances=replace(KIT, cuff=Cuff.WRIST, rate_source=RateSource.CUFF, zone=None),
     ),
+    "again": AGAIN,
     "fingers": replace(
         examples.CLEAR_RISE,
         circumstances=Circumstances(rate_source=RateSource.FINGERS, zone="Asia/Kathmandu"),

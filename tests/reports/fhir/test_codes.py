@@ -100,9 +100,9 @@ def test_units_are_ucum(unit: str) -> None:
 
 
 def test_the_units_are_these() -> None:
-    """Pressures, rates, their ratio, and seconds; the everyday forms are not UCUM."""
+    """Shares, rates, their ratio, pressures and seconds; the everyday forms are not UCUM."""
     common = (codes("http://hl7.org/fhir/ValueSet/ucum-common") or {})["http://unitsofmeasure.org"]
-    assert UNITS == ["/min", "min-1.mm[Hg]-1", "mm[Hg]", "s"]
+    assert UNITS == ["%", "/min", "min-1.mm[Hg]-1", "mm[Hg]", "s"]
     assert {"bpm", "mmHg"} & common == set()
 
 

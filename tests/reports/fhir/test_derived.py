@@ -53,7 +53,7 @@ def test_every_finding_is_there(record: TestRecord) -> None:
             tuple(
                 part["valueCodeableConcept"]["coding"][0]["code"]
                 for part in o.get("component", ())
-                if "valueCodeableConcept" in part
+                if part["code"]["coding"][0]["code"] == "reason"
             ),
             len(o.get("derivedFrom", ())) > 0,
         )
@@ -62,7 +62,7 @@ def test_every_finding_is_there(record: TestRecord) -> None:
         (f.line, f.state, tuple(map(str, f.reasons)), len(f.evidence) > 0)
         for f in find(record).findings
     ]
-    for o in (*judged, *in_system(found, "change")):
+    for o in (*judged, *in_system(found, "change"), *in_system(found, "quality")):
         assert [c["coding"][0]["code"] for c in o["category"]] == ["procedure"]
 
 
@@ -122,7 +122,8 @@ def test_numbers_that_decide_come_with_limit_and_unit(record: TestRecord) -> Non
         told = {
             part["code"]["coding"][0]["code"]: part["valueQuantity"]
             for part in o.get("component", ())
-            if "valueQuantity" in part
+            if part["code"]["coding"][0]["system"] == "urn:wallside:number"
+            and "valueQuantity" in part
         }
         numbers = {"deciding": finding.size, "limit": finding.limit}
         assert {name: quantity["value"] for name, quantity in told.items()} == {

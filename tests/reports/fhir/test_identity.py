@@ -9,7 +9,7 @@ import pytest
 
 from bot.reports.fhir import bundle
 from tests.reports.examples import CLEAR_RISE, CORRECTED
-from tests.reports.fhir.cases import GENERATED, case, document
+from tests.reports.fhir.cases import GENERATED, Json, case, document
 from tests.reports.fhir.looking import coded, ids, leaves, of
 
 
@@ -74,3 +74,40 @@ def test_a_time_without_zone_is_refused() -> None:
     """A time without a zone is no instant."""
     with pytest.raises(ValueError, match="zone"):
         case(generated=datetime(2026, 3, 2, tzinfo=UTC).replace(tzinfo=None))
+
+
+class Receiver:
+    """A records system that keeps one resource for each business identifier.
+
+    As R4's conditional update has it (HL7 FHIR R4, section 3.1.0.4.3): none known is made, one
+    known is changed, and several known are an error.
+    """
+
+    def __init__(self) -> None:
+        self.kept: dict[str, Json] = {}
+
+    def take(self, found: Json) -> None:
+        """Take in a document and all that is in it."""
+        for resource in (found, *(entry["resource"] for entry in found["entry"])):
+            said = resource["identifier"]
+            (one,) = said if isinstance(said, list) else [said]
+            self.kept[f"{resource['resourceType']}?identifier={one['system']}|{one['value']}"] = (
+                resource
+            )
+
+
+def test_a_receiver_holds_as_much_after_twice_as_after_once() -> None:
+    """Kept by identifier, a file sent again adds nothing, and a correction its own document."""
+    receiver = Receiver()
+    first, again, corrected = (document(record) for record in (CLEAR_RISE, CLEAR_RISE, CORRECTED))
+    receiver.take(first)
+    once = dict(receiver.kept)
+    assert len(once) == 1 + len(first["entry"])
+    receiver.take(again)
+    assert receiver.kept == once
+    receiver.take(corrected)
+    assert len(receiver.kept) == len(once) + 1
+    assert {r["resourceType"] for key, r in receiver.kept.items() if key not in once} == {"Bundle"}
+    receiver.take(document(replace(CLEAR_RISE, number=2)))
+    kinds = [resource["resourceType"] for resource in receiver.kept.values()]
+    assert (kinds.count("Patient"), kinds.count("DiagnosticReport")) == (1, 2)

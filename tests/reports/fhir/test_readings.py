@@ -1,6 +1,7 @@
 """Readings come back from the file as they are in the record, with time and device."""
 
 from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 
@@ -28,6 +29,7 @@ def test_every_number_comes_back(record: TestRecord) -> None:
         if value(o) is not None
     }
     given = [(r.given_at, r.values) for r in record.readings]
+    given += [(r.given_at, r.values) for r in record.repeats]
     assert pressures == {
         (at, v.systolic, v.diastolic)
         for at, v in given
@@ -43,6 +45,7 @@ def test_a_planned_reading_that_was_missed_says_so(record: TestRecord) -> None:
     missed = find(record).missed
     slots = released(record.protocol).slots
     extras = [r.values for r in record.readings if r.slot is None]
+    extras += [r.values for r in record.repeats]
     halves = [(v.systolic, v.diastolic) for v in extras]
     assert len(coded(found, "85354-9")) == len(slots) + sum(h != (None, None) for h in halves)
     absent = [
@@ -137,3 +140,23 @@ def test_notes_say_what_became_of_a_reading() -> None:
     assert corrected["note"][0]["text"] == (
         "Standing 5:20; number missing; corrected, was 116/80, 101"
     )
+
+
+def test_what_was_measured_again_stands_in_no_position() -> None:
+    """Measured again after the test, numbers have base codes alone, and nothing rests on them."""
+    found = document(RECORDS["again"])
+    at = (FULL.began_at + timedelta(minutes=40)).astimezone(ZoneInfo("America/St_Johns"))
+    pressure, rate = (
+        o for o in of(found, "Observation") if o["effectiveDateTime"] == at.isoformat()
+    )
+    assert [[c["code"] for c in part["code"]["coding"]] for part in pressure["component"]] == [
+        ["8480-6"],
+        ["8462-4"],
+    ]
+    assert [c["code"] for c in rate["code"]["coding"]] == ["8867-4"]
+    assert list(map(value, pressure["component"])) == [184, None]
+    assert pressure["component"][1]["dataAbsentReason"]["coding"][0]["code"] == "unknown"
+    rested = {r["reference"] for o in of(found, "Observation") for r in o.get("derivedFrom", ())}
+    assert {f"urn:uuid:{o['id']}" for o in (pressure, rate)} & rested == set()
+    (composition,) = of(found, "Composition")
+    assert "Measured again" in composition["section"][-1]["text"]["div"]

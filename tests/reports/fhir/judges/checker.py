@@ -8,6 +8,7 @@ does not name. Constraints are another judge's. What it knows of R4 it reads fro
 import json
 import re
 from collections.abc import Iterator
+from functools import cache
 from typing import Any, Final
 
 from tests.reports.fhir.judges.definitions import (
@@ -25,24 +26,36 @@ _FORMS: Final[dict[str, str]] = read("profiles")["primitives"]
 
 def complaints(bundle: Json) -> Iterator[str]:
     """Yield what is wrong with a bundle, its resources, and the links between them."""
-    yield from _Check("Bundle", bundle).root(bundle)
+    yield from _Check("Bundle", _kinds(bundle)).root(bundle)
     for resource in resources(bundle):
-        for name in claimed(resource):
-            yield from _Check(name, bundle).root(resource)
+        yield from _alone(json.dumps(resource), json.dumps(_kinds(bundle)))
     yield from _links(bundle)
+
+
+@cache
+def _alone(resource: str, kinds: str) -> tuple[str, ...]:
+    """Return what is wrong with a resource among others of these kinds; remembered."""
+    found: Json = json.loads(resource)
+    return tuple(
+        one for name in claimed(found) for one in _Check(name, json.loads(kinds)).root(found)
+    )
+
+
+def _kinds(bundle: Json) -> dict[str, str]:
+    """Return of what kind the resource at each address is."""
+    return {
+        entry.get("fullUrl"): entry.get("resource", {}).get("resourceType")
+        for entry in bundle.get("entry", [])
+    }
 
 
 class _Check:
     """One definition."""
 
-    def __init__(self, name: str, bundle: Json) -> None:
-        self.bundle = bundle
+    def __init__(self, name: str, types: dict[str, str]) -> None:
+        self.types = types
         self.all = {element["id"]: element for element in elements(name)}
         self.top = next(iter(self.all))
-        self.types = {
-            entry.get("fullUrl"): entry.get("resource", {}).get("resourceType")
-            for entry in bundle.get("entry", [])
-        }
 
     def root(self, value: Json) -> Iterator[str]:
         """Yield what is wrong with a whole resource or a value of a data type."""
@@ -117,7 +130,7 @@ class _Check:
         else:
             kind = _type(element, name)
             if kind in read("profiles"):
-                yield from _Check(kind, self.bundle).root(value)
+                yield from _Check(kind, self.types).root(value)
 
     def _count(self, element: Json, count: int) -> Iterator[str]:
         least, most = element["min"], element["max"]

@@ -1,5 +1,6 @@
 """The constraints of the official StructureDefinitions, evaluated by fhirpathpy."""
 
+import json
 from collections.abc import Callable, Iterator
 from functools import cache
 from typing import Any, Final
@@ -29,13 +30,44 @@ NOT_EMPTY: Final = "descendants().all(hasValue() or (children().count() > id.cou
 
 def complaints(bundle: Json) -> Iterator[str]:
     """Yield the constraints of severity error that do not hold."""
-    for resource in (bundle, *resources(bundle)):
-        if not _holds(resource, NOT_EMPTY, bundle):
-            yield "ele-1"
-        for name in claimed(resource):
-            for key, expression in constraints(name):
-                if not _holds(resource, expression, bundle):
-                    yield f"{name}: {key}"
+    bare = [
+        {
+            key: {"resourceType": "Basic"} if key == "resource" else value
+            for key, value in entry.items()
+        }
+        for entry in bundle.get("entry", [])
+    ]
+    if not _holds({**bundle, "entry": bare}, NOT_EMPTY, bundle):
+        yield "ele-1"
+    yield from _broken(bundle, bundle, _everything)
+    for resource in resources(bundle):
+        yield from _broken_alone(json.dumps(resource))
+        yield from _broken(resource, bundle, _looks_around)
+
+
+@cache
+def _broken_alone(written: str) -> tuple[str, ...]:
+    """Return what does not hold in a resource, whatever bundle it is in; remembered."""
+    resource = json.loads(written)
+    empty = () if _holds(resource, NOT_EMPTY, resource) else ("ele-1",)
+    return (*empty, *_broken(resource, resource, lambda told: not _looks_around(told)))
+
+
+def _broken(resource: Json, bundle: Json, which: Callable[[str], bool]) -> Iterator[str]:
+    for name in claimed(resource):
+        for key, expression in constraints(name):
+            if which(expression) and not _holds(resource, expression, bundle):
+                yield f"{name}: {key}"
+
+
+def _everything(expression: str) -> bool:
+    del expression
+    return True
+
+
+def _looks_around(expression: str) -> bool:
+    """Whether a constraint speaks of the bundle around the resource."""
+    return "rootResource" in expression or "resolve()" in expression
 
 
 @cache

@@ -1,9 +1,7 @@
-"""The store keeps its promises: once only, all or nothing, in order, safety first."""
+"""Every store keeps the same promises: once only, all or nothing, in order, safety first."""
 
-from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
-from pathlib import Path
 
 import pytest
 
@@ -14,24 +12,14 @@ from bot.errors import ConflictError
 from bot.protocol.circumstances import DayKind
 from bot.protocol.record import TestRecord
 from bot.protocol.released import DEFAULT
-from bot.runtime.ports import Later, Parcel, Refused, Sent, Unknown
-from bot.store import open_store
-from bot.store.sql import SqlStore
+from bot.runtime.ports import Later, Parcel, Refused, Sent, Store, Unknown
 from bot.store.statements import PAUSES
 
 NOW = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 LEASE = timedelta(minutes=1)
 
 
-@pytest.fixture
-def store(tmp_path: Path) -> Iterator[SqlStore]:
-    """Open an empty store."""
-    opened = open_store(tmp_path / "wallside.sqlite3")
-    yield opened
-    opened.close()
-
-
-def put(store: SqlStore, name: str, *effects: Say | Revise | Keep | Amend) -> None:
+def put(store: Store, name: str, *effects: Say | Revise | Keep | Amend) -> None:
     """Put effects down for a conversation, which is made if need be."""
     with store.unit() as unit:
         stored = unit.load(f"test:{name}") or unit.add(
@@ -45,14 +33,14 @@ def say(number: int, urgency: Urgency = Urgency.REPLY, until: datetime | None = 
     return Say(number=number, parts=(Part("help"),), urgency=urgency, until=until)
 
 
-def next_parcel(store: SqlStore, now: datetime = NOW) -> Parcel:
+def next_parcel(store: Store, now: datetime = NOW) -> Parcel:
     """Claim the next parcel, which must be there."""
     parcel = store.claim_parcel(now, LEASE)
     assert parcel is not None
     return parcel
 
 
-def order(store: SqlStore) -> list[tuple[str, int]]:
+def order(store: Store) -> list[tuple[str, int]]:
     """Send everything and return whose messages left in which order."""
     left = []
     while (parcel := store.claim_parcel(NOW, LEASE)) is not None:
@@ -61,7 +49,7 @@ def order(store: SqlStore) -> list[tuple[str, int]]:
     return left
 
 
-def test_arrival_is_taken_once(store: SqlStore) -> None:
+def test_arrival_is_taken_once(store: Store) -> None:
     """A key is claimed once, in the same unit and in a later one."""
     with store.unit() as unit:
         assert unit.claim("a", NOW)
@@ -71,7 +59,7 @@ def test_arrival_is_taken_once(store: SqlStore) -> None:
         assert unit.claim("b", NOW)
 
 
-def test_unit_that_fails_leaves_nothing(store: SqlStore) -> None:
+def test_unit_that_fails_leaves_nothing(store: Store) -> None:
     """An exception inside a unit of work undoes all of it, the claim included."""
     with pytest.raises(ZeroDivisionError), store.unit() as unit:
         unit.claim("a", NOW)
@@ -82,7 +70,7 @@ def test_unit_that_fails_leaves_nothing(store: SqlStore) -> None:
         assert unit.load("test:c") is None
 
 
-def test_second_writer_is_refused(store: SqlStore) -> None:
+def test_second_writer_is_refused(store: Store) -> None:
     """A conversation that has moved on since it was loaded cannot be saved over."""
     put(store, "c")
     with store.unit() as unit:
@@ -93,7 +81,7 @@ def test_second_writer_is_refused(store: SqlStore) -> None:
         unit.save(stored, stored.conversation, event=Opened(at=NOW), effects=(), wake_at=None)
 
 
-def test_wake_at_survives_to_the_microsecond(store: SqlStore) -> None:
+def test_wake_at_survives_to_the_microsecond(store: Store) -> None:
     """An instant comes back exactly as it was put down, whatever its zone."""
     wake_at = datetime(2026, 3, 29, 1, 59, 59, 999_999, tzinfo=UTC)
     with store.unit() as unit:
@@ -103,13 +91,13 @@ def test_wake_at_survives_to_the_microsecond(store: SqlStore) -> None:
     assert store.sleepers(wake_at - timedelta(microseconds=1)) == []
 
 
-def test_instant_without_a_zone_is_refused(store: SqlStore) -> None:
+def test_instant_without_a_zone_is_refused(store: Store) -> None:
     """A naive time cannot be stored by mistake."""
     with pytest.raises(Exception, match="without a zone"), store.unit() as unit:
         unit.claim("a", datetime(2026, 3, 2, 9, 0))  # noqa: DTZ001 - the fault under test
 
 
-def test_history_gives_back_what_happened(store: SqlStore) -> None:
+def test_history_gives_back_what_happened(store: Store) -> None:
     """The event log holds the beginning and every event in order."""
     events: list[Event] = [Opened(at=NOW), WordsGiven(at=NOW, text="124/76 72 \u2066", source="1")]
     with store.unit() as unit:
@@ -124,34 +112,34 @@ def test_history_gives_back_what_happened(store: SqlStore) -> None:
     assert list(history.events) == events
 
 
-def test_one_persons_messages_leave_in_order(store: SqlStore) -> None:
+def test_one_persons_messages_leave_in_order(store: Store) -> None:
     """Within a conversation, order is kept whatever the urgency, but for safety."""
     put(store, "a", say(1, Urgency.BULK), say(2, Urgency.TIMED), say(3))
     assert order(store) == [("a", 1), ("a", 2), ("a", 3)]
 
 
-def test_safety_overtakes_everything(store: SqlStore) -> None:
+def test_safety_overtakes_everything(store: Store) -> None:
     """A safety message leaves before all others, its own person's included."""
     put(store, "a", say(1), say(2))
     put(store, "b", say(1), say(2, Urgency.SAFETY))
     assert order(store)[0] == ("b", 2)
 
 
-def test_urgent_message_lends_its_urgency_to_those_before_it(store: SqlStore) -> None:
+def test_urgent_message_lends_its_urgency_to_those_before_it(store: Store) -> None:
     """A timed prompt behind a bulk message of the same person is not held up by other people."""
     put(store, "a", say(1, Urgency.REMINDER), say(2, Urgency.REMINDER))
     put(store, "b", say(1, Urgency.BULK), say(2, Urgency.TIMED))
     assert order(store) == [("b", 1), ("b", 2), ("a", 1), ("a", 2)]
 
 
-def test_claimed_parcel_is_not_claimed_twice(store: SqlStore) -> None:
+def test_claimed_parcel_is_not_claimed_twice(store: Store) -> None:
     """While a parcel is under way, neither it nor the next of the same person is taken."""
     put(store, "a", say(1), say(2))
     next_parcel(store)
     assert store.claim_parcel(NOW, LEASE) is None
 
 
-def test_lease_that_ran_out_lets_go(store: SqlStore) -> None:
+def test_lease_that_ran_out_lets_go(store: Store) -> None:
     """A parcel whose sender never came back is sent again, and counted as a second try."""
     put(store, "a", say(1))
     assert next_parcel(store).attempt == 1
@@ -159,7 +147,7 @@ def test_lease_that_ran_out_lets_go(store: SqlStore) -> None:
     assert again.attempt == 2
 
 
-def test_release_lets_go_at_once(store: SqlStore) -> None:
+def test_release_lets_go_at_once(store: Store) -> None:
     """At start-up what was under way is sent again without waiting for the lease."""
     put(store, "a", say(1))
     next_parcel(store)
@@ -167,7 +155,7 @@ def test_release_lets_go_at_once(store: SqlStore) -> None:
     assert next_parcel(store).attempt == 2
 
 
-def test_later_waits_and_keeps_the_order(store: SqlStore) -> None:
+def test_later_waits_and_keeps_the_order(store: Store) -> None:
     """A channel's wish to wait holds up that person only, and costs no try."""
     put(store, "a", say(1), say(2))
     put(store, "b", say(1))
@@ -178,7 +166,7 @@ def test_later_waits_and_keeps_the_order(store: SqlStore) -> None:
     assert next_parcel(store, NOW + timedelta(seconds=5)).attempt == 1
 
 
-def test_unknown_is_tried_again_and_given_up_in_the_end(store: SqlStore) -> None:
+def test_unknown_is_tried_again_and_given_up_in_the_end(store: Store) -> None:
     """A message that may have arrived is tried a few times with growing pauses."""
     put(store, "a", say(1))
     now = NOW
@@ -190,27 +178,27 @@ def test_unknown_is_tried_again_and_given_up_in_the_end(store: SqlStore) -> None
     assert store.claim_parcel(now + timedelta(days=1), LEASE) is None
 
 
-def test_refused_is_given_up_at_once(store: SqlStore) -> None:
+def test_refused_is_given_up_at_once(store: Store) -> None:
     """What the channel will never take is not tried again, and the next one follows."""
     put(store, "a", say(1), say(2))
     assert store.settle(next_parcel(store), Refused(), NOW)
     assert next_parcel(store).effect.number == 2
 
 
-def test_message_past_its_use_is_dropped(store: SqlStore) -> None:
+def test_message_past_its_use_is_dropped(store: Store) -> None:
     """A heads-up that could not leave in time never leaves."""
     put(store, "a", say(1, until=NOW), say(2))
     assert next_parcel(store, NOW + timedelta(seconds=1)).effect.number == 2
 
 
-def test_revision_knows_the_message_it_changes(store: SqlStore) -> None:
+def test_revision_knows_the_message_it_changes(store: Store) -> None:
     """A change is handed the channel's name of the message it changes."""
     put(store, "a", say(1), Revise(number=2, target=1, parts=(Part("help"),)))
     store.settle(next_parcel(store), Sent("message-77"), NOW)
     assert next_parcel(store).target == "message-77"
 
 
-def test_result_is_kept_in_its_latest_form(store: SqlStore) -> None:
+def test_result_is_kept_in_its_latest_form(store: Store) -> None:
     """A corrected test takes the place of the old one; another test stands beside it."""
     first = TestRecord(number=1, protocol=DEFAULT, age_band=None, began_at=NOW)
     second = TestRecord(number=2, protocol=DEFAULT, age_band=None, began_at=NOW)
@@ -220,7 +208,7 @@ def test_result_is_kept_in_its_latest_form(store: SqlStore) -> None:
     assert store.results("a") == (corrected, second)
 
 
-def test_kind_of_day_is_put_into_an_earlier_result(store: SqlStore) -> None:
+def test_kind_of_day_is_put_into_an_earlier_result(store: Store) -> None:
     """Only the test that is named changes, and only its kind of day; others' tests stay as is."""
     first = TestRecord(number=1, protocol=DEFAULT, age_band=None, began_at=NOW)
     second = TestRecord(number=2, protocol=DEFAULT, age_band=None, began_at=NOW)

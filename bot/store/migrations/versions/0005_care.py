@@ -3,10 +3,11 @@
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0004"
-down_revision = "0003"
+revision = "0005"
+down_revision = "0004"
 
 _REFUSAL = "the audit log is only ever added to"
+_STAYS = ("id", "at", "who", "did", "person", "item")
 
 
 def upgrade() -> None:
@@ -47,11 +48,12 @@ def upgrade() -> None:
     op.create_table(
         "wrong_code",
         sa.Column("id", sa.Integer(), nullable=False),
-        sa.Column("address", sa.String(), nullable=False),
+        sa.Column("address_mark", sa.String(), nullable=False),
+        sa.Column("address", sa.Text(), nullable=False),
         sa.Column("at", sa.BigInteger(), nullable=False),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_wrong_code")),
     )
-    op.create_index("ix_wrong_code_address", "wrong_code", ["address"], unique=False)
+    op.create_index("ix_wrong_code_address", "wrong_code", ["address_mark"], unique=False)
     op.create_table(
         "item",
         sa.Column("number", sa.Integer(), nullable=False),
@@ -90,19 +92,27 @@ def upgrade() -> None:
 
 
 def _only_ever_added_to(dialect: str) -> tuple[str, ...]:
-    """Return what makes the database itself refuse to change or delete a line of the log."""
+    """Return what makes the database itself refuse to change or delete a line of the log.
+
+    Its sealed word can be put down anew, as new keys need it; nothing else of it can.
+    """
+    changed = f"UPDATE OF {', '.join(_STAYS)}"
     if dialect == "postgresql":
         function = (
             "CREATE FUNCTION refuse_audit() RETURNS trigger AS $$ "
             f"BEGIN RAISE EXCEPTION '{_REFUSAL}'; END $$ LANGUAGE plpgsql"
         )
-        trigger = (
-            "CREATE TRIGGER audit_stays BEFORE UPDATE OR DELETE OR TRUNCATE ON audit "
+        rows = (
+            f"CREATE TRIGGER audit_stays BEFORE {changed} OR DELETE ON audit "
+            "FOR EACH ROW EXECUTE FUNCTION refuse_audit()"
+        )
+        whole = (
+            "CREATE TRIGGER audit_stays_whole BEFORE TRUNCATE ON audit "
             "FOR EACH STATEMENT EXECUTE FUNCTION refuse_audit()"
         )
-        return function, trigger
+        return function, rows, whole
     return tuple(
-        f"CREATE TRIGGER audit_no_{verb.lower()} BEFORE {verb} ON audit "
+        f"CREATE TRIGGER audit_no_{what.split()[0].lower()} BEFORE {what} ON audit "
         f"BEGIN SELECT RAISE(ABORT, '{_REFUSAL}'); END"
-        for verb in ("UPDATE", "DELETE")
+        for what in (changed, "DELETE")
     )

@@ -1,0 +1,38 @@
+"""Settings that are allowed but weaken what keeps people safe: said aloud, so that it is meant."""
+
+from collections.abc import Iterator
+from dataclasses import asdict
+from datetime import timedelta
+from typing import Final
+
+from bot.clinic.form import Clinic
+from bot.engine.context import RecoveryTimes, StopLines
+
+PATIENCE: Final = timedelta(minutes=10)
+"""From here on an alarm waits long for one member (design choice)."""
+
+
+def weakened(clinic: Clinic) -> Iterator[str]:
+    """Yield what is less safe than without the file, each with the setting's name."""
+    usual, written = asdict(StopLines()), asdict(clinic.stop_lines)
+    for name, value in written.items():
+        later = value < usual[name] if name.endswith("_below") else value > usual[name]
+        if later:
+            yield (
+                f"stop_lines.{name} is {value}; a test would end later than at {usual[name]}. "
+                "Have a clinician sign that."
+            )
+    if clinic.after_a_stop.checks[0] > RecoveryTimes().checks[0]:
+        yield "after_a_stop.checks: the first question comes later than after 2 min."
+    if clinic.after_a_stop.answer_within > RecoveryTimes().answer_within:
+        yield "after_a_stop.answer_within: somebody silent is noticed later than after 2 min."
+    if clinic.after_a_stop.measure_again_after < RecoveryTimes().measure_again_after:
+        yield "after_a_stop.measure_again_after: less than a minute of rest before measuring again."
+    if clinic.team.acknowledge_within > PATIENCE:
+        yield "team.acknowledge_within: an alarm would wait more than 10 min for one member."
+    if not clinic.clinic.emergency_number:
+        yield 'clinic.emergency_number is not set; people hear "your local emergency number".'
+    if clinic.tests.opening == "short":
+        yield "tests.opening is short: nobody is asked for consent, or what speaks against it."
+    if not clinic.tests.invited_only:
+        yield "tests.invited_only is false: anybody who finds the bot can begin a test."

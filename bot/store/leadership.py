@@ -1,0 +1,209 @@
+"""Who sends and keeps time: one process for each bot, however many share its database.
+
+The messenger allows one bot about thirty messages a second, so that one sender is enough, and
+with one sender the order of a person's messages cannot be lost. Clinics spread over machines,
+since each bot has its own leader.
+
+On PostgreSQL the leader holds an advisory lock on a connection of its own. The server drops that
+connection when it has been silent for `SILENCE`: so a process that hangs, or a machine that is
+gone, is followed by another within seconds, and it needs no clock but the server's. A leader
+that wakes up late knows by its own clock that it may have been followed.
+
+On SQLite there is one machine, and the lock is on a file beside the database.
+"""
+
+import hashlib
+import os
+import time
+from collections.abc import Callable
+from contextlib import suppress
+from datetime import timedelta
+from pathlib import Path
+from typing import Any, Final, Protocol
+
+from sqlalchemy import Engine
+from sqlalchemy.exc import SQLAlchemyError
+
+SILENCE: Final = timedelta(seconds=5)
+"""After this much silence of the leader another may follow (design choice: prompts are then
+a few seconds late, and a pause of the machine for a second changes nothing)."""
+
+TRUST: Final = 0.6
+"""For which share of `SILENCE` a leader trusts that it still leads without having asked."""
+
+AFRESH: Final = 0.2
+"""Which share of `SILENCE` an answer may be old before the server is asked again."""
+
+
+def tick() -> float:
+    """Return seconds of a clock that runs on while the process or the whole machine sleeps."""
+    return time.clock_gettime(getattr(time, "CLOCK_BOOTTIME", time.CLOCK_MONOTONIC))
+
+
+class Leadership(Protocol):
+    """The right to send and to keep time for one bot."""
+
+    def acquire(self) -> bool:
+        """Try to lead; True if we do. Never waits for the present leader to leave."""
+        ...
+
+    def held(self) -> bool:
+        """Whether we lead. Call it before each thing that only the leader does, and every second.
+
+        Once it is False, stop: another may be at work. `acquire` may be tried again.
+        """
+        ...
+
+    def release(self) -> None:
+        """Let another lead."""
+        ...
+
+
+def leadership(engine: Engine, bot: str) -> Leadership:
+    """Return the leadership for a bot among all that share a database.
+
+    Args:
+        engine: An engine on the database.
+        bot: Names the bot; not secret.
+    """
+    if engine.dialect.name == "postgresql":
+        return ServerLeadership(engine, bot)
+    path = Path(str(engine.url.database))
+    mark = hashlib.sha256(bot.encode()).hexdigest()[:12]
+    return FileLeadership(path.with_name(f"{path.name}-leader-{mark}"))
+
+
+class FileLeadership:
+    """A lock on a file. It goes with the process, however that ends."""
+
+    def __init__(self, path: Path) -> None:
+        self._path = path
+        self._file: int | None = None
+
+    def acquire(self) -> bool:
+        """Try to lead; True if we do."""
+        if self._file is not None:
+            return True
+        file = os.open(self._path, os.O_RDWR | os.O_CREAT, 0o600)
+        if _locked(file):
+            self._file = file
+            return True
+        os.close(file)
+        return False
+
+    def held(self) -> bool:
+        """Whether we lead."""
+        return self._file is not None
+
+    def release(self) -> None:
+        """Let another lead."""
+        if self._file is not None:
+            os.close(self._file)
+            self._file = None
+
+
+class ServerLeadership:
+    """An advisory lock of PostgreSQL, on a connection that the server drops when it is silent."""
+
+    def __init__(
+        self,
+        engine: Engine,
+        bot: str,
+        *,
+        silence: timedelta = SILENCE,
+        tick: Callable[[], float] = tick,
+    ) -> None:
+        """Take the database and the bot.
+
+        Args:
+            engine: An engine on the database.
+            bot: Names the bot.
+            silence: After how much silence another may follow.
+            tick: Seconds of a clock that runs on while the process is stopped.
+        """
+        self._silence = silence.total_seconds()
+        self._engine = engine
+        self._bot = bot
+        self._tick = tick
+        self._connection: Any = None
+        self._asked_at = 0.0
+
+    def acquire(self) -> bool:
+        """Try to lead; True if we do. A database that is gone has no leader."""
+        if self._connection is not None:
+            return self.held()
+        asked_at = self._tick()
+        try:
+            connection = self._locked()
+        except Exception as error:
+            if _is_of_the_database(self._engine, error):
+                return False
+            raise
+        self._connection, self._asked_at = connection, asked_at
+        return connection is not None
+
+    def held(self) -> bool:
+        """Whether we lead."""
+        if self._connection is None:
+            return False
+        now = self._tick()
+        silent = now - self._asked_at
+        if silent < AFRESH * self._silence:
+            return True
+        if silent > TRUST * self._silence:
+            self.release()  # we may have been followed: whatever the server would say now
+            return False
+        try:
+            self._connection.execute("SELECT 1")
+        except Exception as error:
+            self.release()
+            if _is_of_the_database(self._engine, error):
+                return False
+            raise
+        self._asked_at = now
+        return True
+
+    def release(self) -> None:
+        """Let another lead."""
+        connection, self._connection = self._connection, None
+        if connection is not None:
+            with suppress(Exception):
+                connection.close()
+
+    def _locked(self) -> Any:
+        """Return a connection that holds the lock; `None` when somebody else leads."""
+        connection = self._engine.raw_connection()
+        connection.detach()  # it is no longer the pool's: it must not be lent to anybody else
+        got = False
+        try:
+            driver: Any = connection.dbapi_connection
+            driver.autocommit = True
+            cursor = connection.cursor()
+            cursor.execute(f"SET idle_session_timeout = {int(self._silence * 1000)}")
+            cursor.execute(
+                "SELECT pg_try_advisory_lock(hashtextextended(current_schema() || ' ' || %s, 0))",
+                (f"wallside {self._bot}",),
+            )
+            (got,) = cursor.fetchone() or (False,)
+        finally:
+            if not got:
+                connection.close()
+        return driver if got else None
+
+
+def _is_of_the_database(engine: Engine, error: Exception) -> bool:
+    driver: Any = engine.dialect.dbapi
+    return isinstance(error, SQLAlchemyError | driver.Error)
+
+
+def _locked(file: int) -> bool:
+    """Lock an open file for this process; False when another has it."""
+    try:
+        import fcntl  # noqa: PLC0415 - not every system has it
+    except ModuleNotFoundError:
+        return True  # there, one process is all that is run
+    try:
+        fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        return False
+    return True

@@ -1,0 +1,49 @@
+"""What a store holds, as whoever has its keys sees it."""
+
+from sqlalchemy import delete, select
+from sqlmodel import SQLModel
+
+from bot.runtime.ports import Store
+from bot.store.sql import SqlStore
+from bot.testing.memory import MemoryStore
+
+TABLES = ("conversation", "event", "outbox", "result", "invitation", "companion_link")
+"""Every table that holds something of a person."""
+
+
+def held(store: Store) -> dict[str, list[str]]:
+    """Return every row of every table that holds something of a person, opened, as text."""
+    if isinstance(store, MemoryStore):
+        shelves = store.shelves
+        return {
+            "conversation": [str(row) for row in shelves.conversations.items()],
+            "event": [str(event) for events in shelves.events.values() for event in events],
+            "outbox": [str(row) for row in shelves.outbox.items()],
+            "result": [str(row) for row in shelves.results.items()],
+            "invitation": [str(row) for row in shelves.invitations.items()],
+            "companion_link": [str(row) for row in shelves.links.items()],
+        }
+    assert isinstance(store, SqlStore)
+    with store.engine.begin() as connection:
+        return {
+            name: [str(row) for row in connection.execute(select(SQLModel.metadata.tables[name]))]
+            for name in TABLES
+        }
+
+
+def dump(store: Store) -> str:
+    """Return all that is held of people, opened, as text."""
+    return "\n".join(row for rows in held(store).values() for row in rows)
+
+
+def rows(store: Store) -> dict[str, int]:
+    """Count what is held of people."""
+    return {name: len(found) for name, found in held(store).items()}
+
+
+def empty(store: SqlStore) -> None:
+    """Delete every row but the keys of marks."""
+    with store.engine.begin() as connection:
+        for table in reversed(SQLModel.metadata.sorted_tables):
+            if table.name != "mark_key":
+                connection.execute(delete(table))
