@@ -44,18 +44,18 @@ class TeamConductor:
     def __init__(
         self,
         rules: CareRules,
+        admission: Admission,
         *,
-        new_code: Callable[[], str],
         link_for: Callable[[str, str], str],
     ) -> None:
         """Take what the clinic has set, and what only chance or a channel can give.
 
         Args:
             rules: What the clinic has set.
-            new_code: Makes the part of a code that cannot be guessed.
+            admission: The team's door.
             link_for: Returns the link that carries a code, for the channel of an address.
         """
-        self._admission = Admission(rules, new_code)
+        self._admission = admission
         self._ledger = Ledger(rules, self._admission, link_for)
 
     # -- what members do
