@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bot import reports
-from bot.bootstrap import DATABASE, context_from
+from bot.bootstrap import DATABASE, context_from, rules_from
 from bot.errors import WallsideError
 from bot.protocol.check import unsound
 from bot.protocol.released import RELEASED
@@ -49,6 +49,7 @@ def _look(looks: tuple[tuple[str, Callable[[], str]], ...]) -> Iterator[Finding]
 def _settings() -> str:
     settings = load_settings()
     context_from(settings)
+    rules_from(settings)
     token = "set" if settings.token.get_secret_value() else "not set (needed for serve only)"
     return f"protocol {settings.protocol}; WALLSIDE_TOKEN is {token}"
 
