@@ -56,7 +56,13 @@ class Ledger:
 
     def team(self, unit: UnitOfWork, at: datetime) -> Facts:
         """Return the team as it stands."""
-        return Facts(rules=self._rules, at=at, members=unit.care.members())
+        everyone = unit.care.everyone()
+        return Facts(
+            rules=self._rules,
+            at=at,
+            members=tuple(m for m in everyone if m.removed_at is None),
+            names={m.number: m.label for m in everyone},
+        )
 
     def facts(self, unit: UnitOfWork, member: Member, command: Command, at: datetime) -> Facts:
         """Load what a command needs, and no more."""

@@ -174,6 +174,17 @@ def test_a_clinician_adds_and_removes_and_a_coordinator_does_not(clinic: Clinic)
         marta.token("remove")
 
 
+def test_what_somebody_closed_keeps_their_name_when_they_have_gone(clinic: Clinic) -> None:
+    """An item says who closed it, also after that member was removed."""
+    marta, luis = clinic.member("Marta"), clinic.member("Luis")
+    clinic.measured("ada").taps("yes")
+    luis.types("take 1").types("close 1").taps("call")
+    clinic.conductor.remove(clinic.number_of("Luis"), clinic.now)
+    marta.types("open 1")
+    shown = [p.params for e in marta.got for p in getattr(e, "parts", ()) if p.key == "care.closed"]
+    assert shown[-1]["member"] == "Luis"
+
+
 def test_leaving_gives_back_what_one_had(clinic: Clinic) -> None:
     """A member who goes is asked once, and what they had is free again."""
     marta = clinic.member("Marta")
