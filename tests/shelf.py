@@ -10,7 +10,8 @@ from pathlib import Path
 from sqlalchemy import event
 
 from bot.bootstrap import DATABASE
-from bot.store.database import connect, open_store
+from bot.store.database import open_engine, open_store
+from bot.store.keys import KEY_FILE, KeyFile
 from bot.store.sql import SqlStore
 
 
@@ -24,8 +25,10 @@ class Shelf:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self._empty = folder / "empty.sqlite3"
-        open_store(self._empty).close()
-        self._engine = connect(folder / DATABASE)
+        keys = KeyFile(folder / KEY_FILE)
+        open_store(self._empty, keys).close()
+        shutil.copyfile(self._empty, folder / DATABASE)
+        self._engine = open_engine(folder / DATABASE, keys)
         # What is lost with the power is no matter here, and a full sync is slow.
         event.listen(
             self._engine,

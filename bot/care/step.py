@@ -1,6 +1,7 @@
 """What one command, or one thing that happened, leads to on the team's side."""
 
-from dataclasses import dataclass, fields
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
 from datetime import datetime
 from enum import StrEnum
 
@@ -135,6 +136,7 @@ class Facts:
         rules: What the clinic has set.
         at: When it happens.
         members: The team as it stands, in the order in which they joined.
+        names: What everybody who ever was in it is called, by number.
         items: The items in the inbox, if the command is about the inbox.
         item: The item it names, if there is such.
         record: The test of that item, if it is kept and shared.
@@ -144,14 +146,15 @@ class Facts:
     rules: CareRules
     at: datetime
     members: tuple[Member, ...]
+    names: Mapping[int, str] = field(default_factory=dict)
     items: tuple[Item, ...] = ()
     item: Item | None = None
     record: TestRecord | None = None
     person: Conversation | None = None
 
     def label(self, number: int | None) -> str:
-        """Return what a member is called; a dash for one who has gone."""
-        return next((m.label for m in self.members if m.number == number), "–")
+        """Return what a member is called, or was; a dash for nobody."""
+        return "–" if number is None else self.names.get(number, "–")
 
     def on_duty(self, member: Member) -> bool:
         """Whether alarms come to a member first."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import IntEnum, StrEnum
 from typing import Final
 
-from bot.engine.effects import Notice
+from bot.engine.notices import Notice
 from bot.findings import Findings, Line, State, find
 from bot.protocol.record import Ending, StopReason, Symptom, TestRecord
 

@@ -44,19 +44,26 @@ class Admission:
 
     def ticket(self, unit: UnitOfWork, address: str, code: str, at: datetime) -> Ticket | None:
         """Return what a code stands for, compared in constant time; wrong ones are counted."""
-        rules, care = self._rules(), unit.care
-        since = at - rules.wrong_codes_within
-        wrong = care.wrong_codes(address, since)
         digest, found = digest_of(code), None
-        for ticket in care.tickets(at):
+        for ticket in unit.care.tickets(at):
             if hmac.compare_digest(ticket.digest, digest):
                 found = ticket
-        if wrong < rules.wrong_codes and found is not None:
+        if found is not None and not self.is_shut(unit, address, at):
             return found
-        care.note_wrong_code(address, at, since)
-        if wrong + 1 == rules.wrong_codes:
-            care.note((Audit(who=ITSELF, did=Did.WRONG_CODES),), at)
+        self.note_wrong(unit, address, at)
         return None
+
+    def is_shut(self, unit: UnitOfWork, address: str, at: datetime) -> bool:
+        """Whether so many codes of a chat were wrong that none of it is looked at for a while."""
+        since = at - self._rules().wrong_codes_within
+        return unit.care.wrong_codes(address, since) >= self._rules().wrong_codes
+
+    def note_wrong(self, unit: UnitOfWork, address: str, at: datetime) -> None:
+        """Count a code that was no good; the log says it once when the door is shut."""
+        unit.care.note_wrong_code(address, at, at - self._rules().wrong_codes_within)
+        since = at - self._rules().wrong_codes_within
+        if unit.care.wrong_codes(address, since) == self._rules().wrong_codes:
+            unit.care.note((Audit(who=ITSELF, did=Did.WRONG_CODES),), at)
 
     def admit(
         self,

@@ -8,6 +8,7 @@ from datetime import datetime
 
 from bot.care.roles import Role
 from bot.care.rules import CareRules
+from bot.care.step import OPERATOR, Audit, Did
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
 from bot.engine.effects import Effect, OfferLink
@@ -23,6 +24,7 @@ from bot.engine.linked import LinkEnded
 from bot.engine.machine import advance
 from bot.engine.post import LINK, LINK_LASTS, posted
 from bot.engine.state import Conversation
+from bot.runtime.admission import Admission
 from bot.runtime.care_ports import alarm_named
 from bot.runtime.ledger import TeamStep
 from bot.runtime.ports import Inbound, Link, Store, Stored, UnitOfWork
@@ -83,7 +85,8 @@ class Conductor:
             link_for: Returns the link that carries a code, for the channel of an address.
             rules: Says, at each event, what the clinic has set for its team.
         """
-        self._team = TeamConductor(rules, new_code=new_code, link_for=link_for)
+        self._admission = Admission(rules, new_code)
+        self._team = TeamConductor(rules, self._admission, link_for=link_for)
         self._store = store
         self._context_now = context if callable(context) else lambda: context
         self._new_id = new_id
@@ -118,7 +121,7 @@ class Conductor:
                 )
             if (step := self._team.join(unit, inbound, stored)) is not None:
                 return self._team_stepped(unit, step)
-            return self._advance(unit, stored, understood(unit, inbound, stored))
+            return self._advance(unit, stored, understood(unit, inbound, stored, self._admission))
 
     def _team_stepped(self, unit: UnitOfWork, step: TeamStep) -> Step:
         """Carry what a step of the team leads to in people's conversations."""
@@ -160,7 +163,11 @@ class Conductor:
             unit.care.hold()
             unit.hold(conversation_id)
             stored = unit.load_by_id(conversation_id)
-            return None if stored is None else self._advance(unit, stored, Cleared(at=at, by=by))
+            if stored is None:
+                return None
+            cleared = Audit(who=OPERATOR, did=Did.CLEARED_PERSON, person=conversation_id)
+            unit.care.note((cleared,), at)
+            return self._advance(unit, stored, Cleared(at=at, by=by))
 
     def wake(self, conversation_id: str, at: datetime) -> Step | None:
         """Answer an alarm. Early, late and double alarms do no harm."""

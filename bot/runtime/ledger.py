@@ -52,14 +52,20 @@ class Ledger:
         admission: Admission,
         link_for: Callable[[str, str], str],
     ) -> None:
-        """Take what says what the clinic has set, the team's door, and what makes a link of a code."""
+        """Take the clinic's rules, the team's door, and what makes a link of a code."""
         self._rules = rules
         self._admission = admission
         self._link_for = link_for
 
     def team(self, unit: UnitOfWork, at: datetime) -> Facts:
         """Return the team as it stands."""
-        return Facts(rules=self._rules(), at=at, members=unit.care.members())
+        everyone = unit.care.everyone()
+        return Facts(
+            rules=self._rules(),
+            at=at,
+            members=tuple(m for m in everyone if m.removed_at is None),
+            names={m.number: m.label for m in everyone},
+        )
 
     def facts(self, unit: UnitOfWork, member: Member, command: Command, at: datetime) -> Facts:
         """Load what a command needs, and no more."""

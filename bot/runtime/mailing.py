@@ -87,8 +87,9 @@ class Mailing:
             box.locale = spoken.locale
 
     def take_back(self, item: Item) -> None:
-        """Let no message about an item, and no file of it, go out that still waits."""
-        for member, number in (*item.handed, *item.told):
+        """Let no file of an item go out that still waits, and no message about it but an alarm."""
+        told = item.told if item.alarmed_at is None else ()
+        for member, number in (*item.handed, *told):
             box = self._box(member)
             if box is not None:
                 box.effects.append(Retract(numbers=(number,)))

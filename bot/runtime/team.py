@@ -25,8 +25,9 @@ from bot.care.roles import Role
 from bot.care.rules import CareRules
 from bot.care.step import ITSELF, OPERATOR, Audit, CareStep, Did
 from bot.care.triage import of_notice, of_record
-from bot.engine.effects import Effect, Forget, Notice, Tell
+from bot.engine.effects import Effect, Forget
 from bot.engine.events import ChoiceTapped, Event, Opened, WordsGiven
+from bot.engine.notices import Notice, Tell
 from bot.engine.profile import Profile
 from bot.engine.state import Conversation
 from bot.engine.team import Submit, TakeBack
@@ -44,18 +45,18 @@ class TeamConductor:
     def __init__(
         self,
         rules: Callable[[], CareRules],
+        admission: Admission,
         *,
-        new_code: Callable[[], str],
         link_for: Callable[[str, str], str],
     ) -> None:
         """Take what the clinic has set, and what only chance or a channel can give.
 
         Args:
             rules: Says, at each event, what the clinic has set.
-            new_code: Makes the part of a code that cannot be guessed.
+            admission: The team's door.
             link_for: Returns the link that carries a code, for the channel of an address.
         """
-        self._admission = Admission(rules, new_code)
+        self._admission = admission
         self._ledger = Ledger(rules, self._admission, link_for)
 
     # -- what members do

@@ -1,5 +1,7 @@
 """What an arrival means, with what only the store knows: codes, and tests of others."""
 
+from typing import Final
+
 from bot.engine.dialogues.linking import code_in
 from bot.engine.events import Event, Invited, Opened, WordsEdited, WordsGiven
 from bot.engine.linked import LinkOpened, WordsBeside
@@ -7,22 +9,30 @@ from bot.engine.post import tested
 from bot.engine.state import Conversation
 from bot.engine.team import CODE
 from bot.protocol.released import latest
-from bot.runtime.admission import team_code_in
+from bot.runtime.admission import Admission, team_code_in
 from bot.runtime.ports import Inbound, Stored, UnitOfWork
 
+_SHORTEST_CODE: Final = 20
+"""So many characters without a space are a code that somebody tries, and not words."""
 
-def understood(unit: UnitOfWork, inbound: Inbound, stored: Stored) -> Event:
-    """Return what an arrival means, with what only the store knows: codes, others' tests."""
+
+def understood(unit: UnitOfWork, inbound: Inbound, stored: Stored, admission: Admission) -> Event:
+    """Return what an arrival means, with what only the store knows: codes, others' tests.
+
+    Of a chat that tried too many wrong codes none is looked at for a while.
+    """
     event = inbound.event
     if team_code_in(event) is not None:
         # No good here. The code itself goes into no log.
         return Opened(at=event.at, code=CODE)
     match event:
         case Opened(at=at, code=str(said)) | WordsGiven(at=at, text=said) if code := code_in(said):
-            link = unit.open_link(code, at, stored.conversation.id)
-            if link is None:
-                return event
-            return LinkOpened(at=at, of=link.of, share=link.share, offered_at=link.made_at)
+            shut = admission.is_shut(unit, inbound.address, at)
+            link = None if shut else unit.open_link(code, at, stored.conversation.id)
+            if link is not None:
+                return LinkOpened(at=at, of=link.of, share=link.share, offered_at=link.made_at)
+            admission.note_wrong(unit, inbound.address, at)
+            return event
         case WordsGiven() | WordsEdited() if others := _beside(unit, stored):
             return WordsBeside(
                 at=event.at,
@@ -32,7 +42,7 @@ def understood(unit: UnitOfWork, inbound: Inbound, stored: Stored) -> Event:
                 edited=isinstance(event, WordsEdited),
             )
         case _:
-            return _invited(unit, inbound, stored.conversation)
+            return _invited(unit, inbound, stored.conversation, admission)
 
 
 def _beside(unit: UnitOfWork, stored: Stored) -> tuple[str, ...]:
@@ -44,7 +54,9 @@ def _beside(unit: UnitOfWork, stored: Stored) -> tuple[str, ...]:
     return tuple(o.conversation.id for o in loaded if o and tested(o.conversation))
 
 
-def _invited(unit: UnitOfWork, inbound: Inbound, before: Conversation) -> Event:
+def _invited(
+    unit: UnitOfWork, inbound: Inbound, before: Conversation, admission: Admission
+) -> Event:
     """Turn an invitation's code, carried by a link or typed, into what it means."""
     match inbound.event:
         case Opened(at=at, code=str(code)):
@@ -53,8 +65,15 @@ def _invited(unit: UnitOfWork, inbound: Inbound, before: Conversation) -> Event:
             code = text.strip()
         case event:
             return event
-    invitation = unit.invitation(code, at, inbound.address)
+    shut = admission.is_shut(unit, inbound.address, at)
+    invitation = None if shut else unit.invitation(code, at, inbound.address)
     if invitation is None:
+        if isinstance(inbound.event, Opened) or _looks_like_code(code):
+            admission.note_wrong(unit, inbound.address, at)
         return inbound.event
     protocol = latest(invitation.protocol) if invitation.protocol else None
     return Invited(at=at, reference=invitation.reference, protocol=protocol)
+
+
+def _looks_like_code(text: str) -> bool:
+    return len(text) >= _SHORTEST_CODE and not any(ch.isspace() for ch in text)

@@ -53,6 +53,19 @@ def test_what_is_taken_back_can_no_longer_be_opened(clinic: Clinic) -> None:
     assert clinic.did().count("result-taken-back") == 1
 
 
+def test_taking_back_a_result_takes_back_no_alarm(clinic: Clinic) -> None:
+    """An alarm that still waits to be sent is sent, though its result can no longer be opened."""
+    marta = clinic.member("Marta")
+    clinic.hold()
+    ada = clinic.standing("ada", sends_since=clinic.now).types("stop")
+    clinic.taps_unseen(ada, "sharing:back")
+    clinic.release()
+    assert "care.alarm.all" in marta.read()
+    assert [(i.is_open, i.shared) for i in clinic.inbox()] == [(True, False)]
+    marta.types("open 1")
+    assert not any(isinstance(e, Hand) for e in marta.got)
+
+
 def test_deleting_everything_empties_the_inbox(clinic: Clinic) -> None:
     """Nothing of a person who was forgotten waits for the team, and no file of it goes out."""
     marta = clinic.member("Marta")

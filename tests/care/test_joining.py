@@ -1,11 +1,12 @@
 """Who gets into the team, who learns nothing, and what removal does."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 import pytest
 
 from bot.care.roles import Role
 from bot.runtime.admission import digest_of
+from bot.runtime.ports import Invitation
 from tests.care.clinic import RULES, Clinic
 
 
@@ -67,6 +68,32 @@ def test_many_wrong_codes_close_the_door_for_a_while(clinic: Clinic) -> None:
     clinic.now += RULES.wrong_codes_within + timedelta(seconds=1)
     eve.opens(code)
     assert len(clinic.team()) == 2
+
+
+def test_wrong_invitations_and_links_close_the_same_door(clinic: Clinic) -> None:
+    """Whatever kind of code is guessed, and whether opened or typed, the guesses are few."""
+    clinic.knows(clinic.patient("ada"), "HS-0042")
+    clinic.store.invite(invitation("a-good-invitation-of-the-clinic", clinic.now))
+    eve = clinic.person("Eve")
+    eve.opens("no-such-invitation").opens(f"with-{'A' * 32}").opens("item-1")
+    eve.types("B" * 32, "C" * 32).new()
+    eve.opens("a-good-invitation-of-the-clinic")
+    assert eve.profile.reference is None
+    clinic.now += RULES.wrong_codes_within + timedelta(seconds=1)
+    eve.opens("a-good-invitation-of-the-clinic")
+    assert eve.profile.reference == "HS-0099"
+
+
+def invitation(code: str, now: datetime) -> Invitation:
+    """Return an invitation of the clinic."""
+    return Invitation(
+        code=code,
+        reference="HS-0099",
+        protocol=None,
+        language=None,
+        made_at=now,
+        expires_at=now + timedelta(days=1),
+    )
 
 
 def test_only_the_digest_of_a_code_is_kept(clinic: Clinic) -> None:
@@ -145,6 +172,17 @@ def test_a_clinician_adds_and_removes_and_a_coordinator_does_not(clinic: Clinic)
     marta.types("team")
     with pytest.raises(AssertionError, match="no message had a button"):
         marta.token("remove")
+
+
+def test_what_somebody_closed_keeps_their_name_when_they_have_gone(clinic: Clinic) -> None:
+    """An item says who closed it, also after that member was removed."""
+    marta, luis = clinic.member("Marta"), clinic.member("Luis")
+    clinic.measured("ada").taps("yes")
+    luis.types("take 1").types("close 1").taps("call")
+    clinic.conductor.remove(clinic.number_of("Luis"), clinic.now)
+    marta.types("open 1")
+    shown = [p.params for e in marta.got for p in getattr(e, "parts", ()) if p.key == "care.closed"]
+    assert shown[-1]["member"] == "Luis"
 
 
 def test_leaving_gives_back_what_one_had(clinic: Clinic) -> None:

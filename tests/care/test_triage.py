@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 
 from bot.care.triage import Cause, Priority, Triage, of_notice, of_record
-from bot.engine.effects import Notice
+from bot.engine.notices import Notice
 from bot.engine.post import is_alarm
 from bot.protocol.definition import Position
 from bot.protocol.record import Ending, StopReason, Symptom, SymptomReport, TestRecord
