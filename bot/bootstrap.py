@@ -13,6 +13,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any, Final
 from uuid import uuid4
+from zoneinfo import available_timezones
 
 import structlog
 from pydantic import SecretStr
@@ -20,6 +21,8 @@ from rich.console import Console
 from segno import DataOverflowError
 from telegram import Bot
 
+from bot.care.roles import Role
+from bot.care.rules import CareRules
 from bot.channels.status import status_at
 from bot.channels.telegram.outbound import TelegramChannel
 from bot.channels.telegram.polling import introduce, poll, signed_in, unhook
@@ -99,6 +102,7 @@ def told(settings: Settings) -> dict[str, Any]:
         "medicine_plan": {LANGUAGES[0]: settings.medicine_plan} if settings.medicine_plan else None,
         "contact": {LANGUAGES[0]: settings.contact} if settings.contact else None,
         "opening": Opening(settings.opening),
+        "team": settings.team,
     }
     found = {name: value for name, value in found.items() if name in said}
     if "protocol" in said:
@@ -109,6 +113,22 @@ def told(settings: Settings) -> dict[str, Any]:
                 f"WALLSIDE_PROTOCOL is {settings.protocol!r}; use four-readings or six-readings."
             ) from None
     return found
+
+
+def rules_from(settings: Settings) -> Callable[[], CareRules]:
+    """Return what says, at each event, what the clinic has set for its team.
+
+    Raises:
+        SettingsError: The clinic's file cannot be used, or there is no such time zone.
+    """
+    file = clinic_of(settings)
+    if "clinic_zone" not in settings.model_fields_set:
+        return lambda: file.now().rules()
+    if settings.clinic_zone not in available_timezones():
+        raise SettingsError(
+            f"WALLSIDE_CLINIC_ZONE is {settings.clinic_zone!r}; use a name like Europe/Madrid."
+        )
+    return lambda: replace(file.now().rules(), zone=settings.clinic_zone)
 
 
 def store_in(folder: Path) -> Store:
@@ -203,9 +223,11 @@ def desk_for(
     clock: Clock,
     context: Context | Callable[[], Context],
     link_for: Callable[[str, str], str] = bare_code,
+    *,
+    rules: Callable[[], CareRules] = CareRules,
 ) -> Desk:
     """Return a desk with everything in place."""
-    conductor = _conductor(store, context, link_for)
+    conductor = conductor_for(store, context, link_for, rules=rules)
     return Desk(store=store, conductor=conductor, channel=channel, present=present, clock=clock)
 
 
@@ -285,7 +307,7 @@ def clear(settings: Settings, reference: str, by: str) -> None:
         SettingsError: Nobody has that reference.
     """
     with closing(store_for(settings)) as store:
-        conductor = _conductor(store, context_from(settings))
+        conductor = conductor_for(store, context_from(settings), rules=rules_from(settings))
         if conductor.clear(reference, by, clock_in(settings.folder, settings.speed).now()) is None:
             raise SettingsError(f"Nobody here has the reference {reference!r}.")
 
@@ -305,17 +327,21 @@ def missing(settings: Settings) -> list[tuple[str, datetime]]:
     return sorted(found, key=lambda person: person[1])
 
 
-def _conductor(
+def conductor_for(
     store: Store,
     context: Context | Callable[[], Context],
     link_for: Callable[[str, str], str] = bare_code,
+    *,
+    rules: Callable[[], CareRules],
 ) -> Conductor:
+    """Return a conductor with everything in place."""
     return Conductor(
         store,
         context,
         new_id=lambda: uuid4().hex,
         language_for=language_for,
         link_for=link_for,
+        rules=rules,
     )
 
 
@@ -338,7 +364,8 @@ async def serve(settings: Settings) -> None:
         del address  # there is one bot
         return f"https://t.me/{settings.bot_name or bot.username}?start={code}"
 
-    desk = desk_for(store, TelegramChannel(bot), clock, context, link_for)
+    rules = rules_from(settings)
+    desk = desk_for(store, TelegramChannel(bot), clock, context, link_for, rules=rules)
     with closing(store):
         await _until_asked_to_end(
             _serve(bot, desk, clock, settings, lambda: purge_store(store, settings, clock.now()))
@@ -409,12 +436,17 @@ def _hook(settings: Settings) -> Hook | None:
 
 
 async def try_out(settings: Settings, results: Path, language: str | None) -> None:
-    """Talk in the terminal until the person leaves."""
-    context = context_from(settings)
+    """Talk in the terminal until the person leaves; with a team, its first code is shown."""
+    context, rules = context_from(settings), rules_from(settings)
     store = await asyncio.to_thread(store_for, settings)
     clock = clock_in(settings.folder, settings.speed)
-    channel = TerminalChannel(Screen(Console()), clock, results)
-    desk = desk_for(store, channel, clock, context)
+    screen = Screen(Console())
+    channel = TerminalChannel(screen, clock, results)
+    desk = desk_for(store, channel, clock, context, rules=rules)
+    if context().team:
+        admit = conductor_for(store, context, rules=rules).admit
+        code = await asyncio.to_thread(admit, Role.CLINICIAN, "Marta", clock.now())
+        screen.note(f"To be Marta of the care team, type /as Marta and then {code}")
     with closing(store):
         async with desk.at_work():
             await converse(channel, clock, desk.take, language)

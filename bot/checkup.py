@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bot import reports
-from bot.bootstrap import clinic_of, keys_of, place_of, told
+from bot.bootstrap import clinic_of, keys_of, place_of, rules_from, told
 from bot.clinic.file import NAME as CLINIC_FILE
 from bot.clinic.weakening import weakened
 from bot.errors import WallsideError
@@ -67,6 +67,7 @@ def _settings(settings: Settings) -> str:
 
 def _clinic(settings: Settings) -> str:
     clinic = clinic_of(settings).now()
+    rules_from(settings)
     less_safe = "; ".join(weakened(clinic))
     where = settings.clinic or settings.folder / CLINIC_FILE
     said = f"{where} is read" if where.exists() else "none; all as it ships"

@@ -9,6 +9,7 @@ from typing import Annotated
 
 import typer
 
+from bot import care_cli
 from bot.errors import WallsideError
 
 app = typer.Typer(
@@ -18,6 +19,9 @@ app = typer.Typer(
     add_completion=False,
     pretty_exceptions_enable=False,
 )
+
+app.add_typer(care_cli.team)
+app.command()(care_cli.audit)
 
 RESULTS = Path("wallside-results")
 HANDOUT = Path("wallside-handout.pdf")
@@ -77,10 +81,17 @@ def try_(
     opening: Annotated[
         Opening, typer.Option(help="short: the test at once; full: as a patient meets it.")
     ] = Opening.SHORT,
+    team: Annotated[
+        bool, typer.Option("--team", help="With a care team, which you can be as well.")
+    ] = False,
 ) -> None:
     """Do the test yourself in the terminal. Leave with /leave; start again to go on.
 
     Example: wallside try --speed 30
+
+    With a team, /as Marta goes on as Marta, and /as alone as the person again.
+
+    Example: wallside try --opening full --team --speed 30
     """
     from bot.bootstrap import try_out
     from bot.logs import configure_logs
@@ -93,6 +104,7 @@ def try_(
             "speed": speed,
             "folder": settings.folder / f"try-{opening.value}",
             "opening": opening.value,
+            "team": team,
         }
     )
     typer.echo("Type as you would on a phone; a number chooses a button; /leave to leave.")

@@ -54,6 +54,10 @@ class Settings(BaseSettings):
         emergency_number: The emergency number where the clinic's patients live, said with every
             word of safety; without it Wallside speaks of the local emergency number.
         consent_version: Raise it when the consent text changes; everyone is asked again.
+        team: Whether there is a care team; results can then be sent to it, and it hears alarms.
+            Else as the clinic's file says.
+        clinic_zone: The clinic's time zone; times are said to the team in it. Else as the clinic's
+            file says.
         speed: How fast the clock runs; anything but 1 is for trying out only.
     """
 
@@ -81,6 +85,8 @@ class Settings(BaseSettings):
     contact: str = ""
     emergency_number: str = Field(default="", pattern=r"^$|^\+?[0-9][0-9 /-]{0,21}[0-9]$")
     consent_version: int = Field(default=1, ge=1)
+    team: bool = False
+    clinic_zone: str = "UTC"
     speed: float = Field(default=1.0, gt=0, le=1000)
 
     @field_validator("bot_name")

@@ -3,10 +3,12 @@
 from dataclasses import asdict
 from datetime import time, timedelta
 from typing import Annotated, Final, Literal, Self
+from zoneinfo import available_timezones
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, model_validator
 
 from bot.booking.plan import Quiet, ReminderTimes
+from bot.care.rules import CareRules, Hours
 from bot.clinic.durations import duration
 from bot.engine.context import Context, Opening, RecoveryTimes, StopLines
 from bot.protocol.released import latest
@@ -30,6 +32,12 @@ def _known(protocol: str) -> str:
             f"there is no protocol {protocol!r}; use four-readings or six-readings"
         ) from None
     return protocol
+
+
+def _zone(name: str) -> str:
+    if name not in available_timezones():
+        raise ValueError(f"there is no time zone {name!r}; use a name like Europe/Madrid")
+    return name
 
 
 Duration = Annotated[timedelta, BeforeValidator(duration)]
@@ -190,18 +198,25 @@ class Duty(_Part):
     from_: time = Field(default=time(0, 0), alias="from")
     until: time = time(0, 0)
 
+    def hours(self) -> Hours:
+        """Return when they are on duty."""
+        days = frozenset(DAYS.index(day) for day in self.days)
+        return Hours(who=self.who, days=days, starts=self.from_, ends=self.until)
+
 
 class Team(_Part):
     """`[team]`: the care team's side.
 
     Attributes:
+        on: Whether there is a team: results can be sent to it, and it hears alarms.
         zone: The clinic's time zone, an IANA name.
         acknowledge_within: How long an alarm waits for one member before the next is told.
         free_text: Whether members may write to patients in their own words.
-        duty: Who is on duty when; without it, everybody always.
+        duty: Who is on duty when; without it whoever says so, and if nobody does, all.
     """
 
-    zone: str = "UTC"
+    on: bool = False
+    zone: Annotated[str, AfterValidator(_zone)] = "UTC"
     acknowledge_within: Duration = timedelta(minutes=5)
     free_text: bool = False
     duty: tuple[Duty, ...] = ()
@@ -253,4 +268,14 @@ class Clinic(_Part):
                 measure_again_after=self.after_a_stop.measure_again_after,
             ),
             emergency_number=self.clinic.emergency_number or None,
+            team=self.team.on,
+        )
+
+    def rules(self) -> CareRules:
+        """Return what the team's side is told."""
+        return CareRules(
+            answer_within=self.team.acknowledge_within,
+            free_text=self.team.free_text,
+            zone=self.team.zone,
+            duty=tuple(duty.hours() for duty in self.team.duty),
         )

@@ -46,6 +46,8 @@ class Question(StrEnum):
     # about being linked
     SHARE = "share"
     ACCOMPANY = "accompany"
+    # about the care team
+    SEND = "send"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

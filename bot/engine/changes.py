@@ -65,6 +65,13 @@ class Changes:
         return profile.protocol or self.context.protocol
 
     @property
+    def consent_outdated(self) -> bool:
+        """Whether the text they agreed to is not the one in force, or told of no care team."""
+        profile = self.conversation.profile
+        without_team = self.context.team and profile.team_since is None
+        return profile.consent_version < self.context.consent_version or without_team
+
+    @property
     def running(self) -> AwaitingPosition | Resting | AwaitingReading | None:
         """The stage, if a test is under way."""
         match self.stage:

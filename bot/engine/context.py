@@ -120,6 +120,7 @@ class Context:
         recovery: When a person is looked after who has stopped a test.
         emergency_number: What to call where the clinic's patients live, said with every word of
             safety; `None` to speak of the local emergency number only.
+        team: Whether there is a care team that results can be sent to, and that hears alarms.
     """
 
     protocol: ProtocolRef = DEFAULT
@@ -136,6 +137,7 @@ class Context:
     stop_lines: StopLines = field(default_factory=StopLines)
     recovery: RecoveryTimes = field(default_factory=RecoveryTimes)
     emergency_number: str | None = None
+    team: bool = False
 
     @property
     def pinned(self) -> Pinned:

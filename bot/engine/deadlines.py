@@ -6,7 +6,7 @@ from typing import Final, assert_never
 from bot.booking.plan import Booking
 from bot.engine.asides import ConfirmingDistress, ConfirmingStop
 from bot.engine.context import Context
-from bot.engine.dialogues import enrolment, recovering, reminding, waiting, watching
+from bot.engine.dialogues import enrolment, recovering, reminding, team, waiting, watching
 from bot.engine.dialogues.pacing import lost_at
 from bot.engine.dialogues.silence import CHECKED, Silent, ladder
 from bot.engine.paper import CopyingPaper, DatingPaper
@@ -41,11 +41,12 @@ REASON_WAITS: Final = timedelta(minutes=5)
 def next_deadline(context: Context, conversation: Conversation) -> datetime | None:
     """Return the instant of the next deadline; `None` when only the person can go on."""
     context = context.under(conversation.pinned)
-    planned = _planned(context, conversation)
-    recovery = recovering.deadline(context, conversation)
-    if planned is None or recovery is None:
-        return planned or recovery
-    return min(planned, recovery)
+    due = (
+        _planned(context, conversation),
+        recovering.deadline(context, conversation),
+        team.told_at(context, conversation),
+    )
+    return min((at for at in due if at is not None), default=None)
 
 
 def _planned(context: Context, conversation: Conversation) -> datetime | None:

@@ -12,6 +12,7 @@ from bot.booking.plan import Booking
 from bot.engine.letters import Letter
 from bot.engine.notices import Tell
 from bot.engine.profile import Share
+from bot.engine.team import TeamEffect
 from bot.protocol.circumstances import DayKind
 from bot.protocol.record import TestRecord
 
@@ -280,4 +281,15 @@ class WithdrawLink:
 
 
 Outgoing = Say | Revise | Hand | Recall | Compare | HandCalendar | HandCopy | OfferLink
-Effect = Outgoing | Keep | Amend | Forget | Withdraw | Retract | WithdrawLink | Tell | Letter
+Effect = (
+    Outgoing
+    | Keep
+    | Amend
+    | Forget
+    | Withdraw
+    | Retract
+    | WithdrawLink
+    | Tell
+    | Letter
+    | TeamEffect
+)

@@ -1,7 +1,7 @@
 """What has happened, as facts in the past tense. `at` is an aware UTC instant and has no default.
 
-The classes of this module and of `linked` are the whole vocabulary; a channel turns all that
-arrives into those of this one.
+The classes of this module, of `linked` and of `team` are the whole vocabulary; a channel turns
+all that arrives into those of this one.
 """
 
 from dataclasses import dataclass
@@ -9,6 +9,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from bot.engine.linked import LinkEvent
+from bot.engine.team import TeamEvent
 from bot.protocol.definition import ProtocolRef
 
 
@@ -119,4 +120,5 @@ Event = (
     | DeadlineReached
     | DeliveryFailed
     | LinkEvent
+    | TeamEvent
 )

@@ -30,6 +30,7 @@ from bot.engine.dialogues import (
     silence,
     standing,
     stopping,
+    team,
     waiting,
     watching,
 )
@@ -74,6 +75,7 @@ from bot.engine.state import (
     Planning,
     Resting,
 )
+from bot.engine.team import CODE, RepeatAsked, ResultSeen, TeamWrote
 from bot.engine.turn import Transition, Turn
 
 
@@ -106,7 +108,7 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
             silence.hear(turn)
             if pacing.lost_track(turn) and token != STOP.token:
                 pacing.give_up(turn)
-            elif not linking.tap(turn, token):
+            elif not linking.tap(turn, token) and not team.tap(turn, token):
                 choice_tapped(turn, token)
         case ThingSent(thing=thing):
             silence.hear(turn)
@@ -121,6 +123,8 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
             if not passing.pass_on(turn, event):
                 hear = words_edited if edited else _words_given
                 hear(turn, Typed(text, source))
+        case ResultSeen() | TeamWrote() | RepeatAsked():
+            team.happened(turn, event)
         case _:
             linking.happened(turn, event)
     standing.settle_after_test(turn)
@@ -139,12 +143,15 @@ _TAKES_NOTHING_UP: Final = (
     WordsTaken,
     CompanionAnswered,
     CompanionUnreached,
+    ResultSeen,
+    TeamWrote,
+    RepeatAsked,
 )
 """What the person has not done: no question is put because of it."""
 
 
 def _words_given(turn: Turn, typed: Typed) -> None:
-    if not linking.hear(turn, typed):
+    if not linking.hear(turn, typed) and not team.hear(turn, typed.text):
         words_given(turn, typed)
 
 
@@ -165,6 +172,9 @@ def _opened(turn: Turn, code: str | None) -> None:
     if code is not None and linking.code_in(code) is not None:
         turn.say(part("link.unknown"))
         return
+    if code == CODE and not _is_strangers(turn.conversation):
+        turn.say(part("team.code-not-here"))
+        return
     if code is not None and turn.conversation.profile.consented_at is None:
         turn.say(part("invitation.unknown"))
     match turn.stage:
@@ -173,6 +183,12 @@ def _opened(turn: Turn, code: str | None) -> None:
         case _:
             if not accompanying.ask_again(turn):
                 orientation.orient(turn)
+
+
+def _is_strangers(conversation: Conversation) -> bool:
+    """Whether a chat is of somebody who has agreed to nothing yet, for themselves or for others."""
+    profile = conversation.profile
+    return profile.consented_at is None and not profile.accompanies
 
 
 def _deadline_reached(turn: Turn) -> None:
@@ -190,6 +206,10 @@ def _deadline_reached(turn: Turn) -> None:
     looked_after = recovering.deadline(turn.context, turn.conversation)
     if looked_after is not None and turn.at >= looked_after:
         recovering.pass_time(turn)
+        return
+    news_at = team.told_at(turn.context, turn.conversation)
+    if news_at is not None and turn.at >= news_at:
+        team.tell(turn)
         return
     if pacing.lost_track(turn):
         pacing.give_up(turn)

@@ -195,4 +195,10 @@ OPTIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType({
     ),
     "accompany.yes": ("yes i stand by", "si la acompano", "si acompano"),
     "accompany.no": ("no thank you", "no thanks", "no gracias"),
+    "send.yes": (
+        "yes", "send", "send it", "yes send it", "send this one", "si", "enviar", "si enviarlo",
+        "enviar este",
+    ),
+    "send.always": ("always", "always send", "send always", "siempre", "enviar siempre"),
+    "send.no": ("no", "do not send", "dont send", "do not send it", "no enviar", "no enviarlo"),
 })  # fmt: skip

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime, time
 from enum import StrEnum
 
+from bot.engine.team import Outlook
 from bot.protocol.circumstances import Cuff, DayKind, Hazard, Medicine, RateSource
 from bot.protocol.definition import ProtocolRef
 from bot.protocol.record import Ending
@@ -20,6 +21,7 @@ class TestNote:
         measured: Whether it has readings.
         day: What kind of day it was, if told.
         protocol: The definition it used.
+        shared: Whether it was sent to the care team; `None` while that is not decided.
     """
 
     __test__ = False
@@ -30,6 +32,7 @@ class TestNote:
     measured: bool
     protocol: ProtocolRef
     day: DayKind | None = None
+    shared: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +123,23 @@ class Accompanied:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class News:
+    """Something that the care team had to say.
+
+    Attributes:
+        at: When.
+        test: The number of the test it is about, if it is about one.
+        outlook: What comes next, if that was chosen.
+        words: The team's own words, if there are any.
+    """
+
+    at: datetime
+    test: int | None = None
+    outlook: Outlook | None = None
+    words: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LinkRequest:
     """Somebody asks this person to stand by for them; it waits for an answer.
 
@@ -162,6 +182,9 @@ class Profile:
         offers: The links that they were given to pass on and that are still open.
         accompanies: Whose tests they are told of.
         asked_by: Who asks them to stand by, until they have answered.
+        team_since: When they agreed that the care team hears alarms; `None` before.
+        sends_since: Since when every result is sent to the care team, without asking.
+        news: What the care team had to say, while it could not be said at once.
     """
 
     reference: str | None = None
@@ -187,6 +210,9 @@ class Profile:
     offers: tuple[Offer, ...] = ()
     accompanies: tuple[Accompanied, ...] = ()
     asked_by: LinkRequest | None = None
+    team_since: datetime | None = None
+    sends_since: datetime | None = None
+    news: tuple[News, ...] = ()
 
     @property
     def suitable(self) -> bool:

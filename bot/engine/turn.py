@@ -42,6 +42,7 @@ from bot.engine.state import (
     Conversation,
     Resting,
 )
+from bot.engine.team import Submit, TakeBack
 from bot.protocol.circumstances import DayKind
 from bot.protocol.record import TestRecord
 
@@ -157,8 +158,10 @@ class Turn(Changes):
         self._effects.append(Withdraw())
 
     def tell(self, notice: Notice) -> None:
-        """Tell the people whom the person has linked what is happening, if there are any."""
-        if not self.conversation.profile.companions:
+        """Tell the people whom the person has linked, and the care team, what is happening."""
+        profile = self.conversation.profile
+        to_team = self.context.team and profile.team_since is not None
+        if not profile.companions and not to_team:
             return
         match self.stage:
             case Resting() | AwaitingReading() as stage:
@@ -180,6 +183,14 @@ class Turn(Changes):
         """Let a link that was offered be good no more, nor go out if it still waits."""
         self._effects.append(WithdrawLink(made_at=offer.since))
         self.retract((offer.number,))
+
+    def submit(self, test: int) -> None:
+        """Send the result of a test to the care team."""
+        self._effects.append(Submit(test=test))
+
+    def take_back(self) -> None:
+        """Let the care team open nothing more of what was sent."""
+        self._effects.append(TakeBack())
 
     def send(self, letter: Letter) -> None:
         """Say something to the conversation of somebody who is linked."""

@@ -37,7 +37,8 @@ class Alarms:
         self._ring = ring
         self._scheduler = AsyncIOScheduler(
             timezone=UTC,
-            job_defaults={"misfire_grace_time": None, "coalesce": True, "max_instances": 1},
+            # An alarm that is due again while it is still being answered must not be skipped.
+            job_defaults={"misfire_grace_time": None, "coalesce": True, "max_instances": 3},
         )
 
     async def start(self) -> None:

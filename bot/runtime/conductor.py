@@ -6,9 +6,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 
+from bot.care.roles import Role
+from bot.care.rules import CareRules
+from bot.care.step import OPERATOR, Audit, Did
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
-from bot.engine.dialogues.linking import code_in
 from bot.engine.effects import Effect, OfferLink
 from bot.engine.events import (
     Cleared,
@@ -16,18 +18,18 @@ from bot.engine.events import (
     DeliveryFailed,
     Event,
     Failure,
-    Invited,
-    Opened,
-    WordsEdited,
-    WordsGiven,
 )
 from bot.engine.letters import Agree
-from bot.engine.linked import LinkEnded, LinkOpened, WordsBeside
+from bot.engine.linked import LinkEnded
 from bot.engine.machine import advance
-from bot.engine.post import LINK, LINK_LASTS, posted, tested
+from bot.engine.post import LINK, LINK_LASTS, posted
 from bot.engine.state import Conversation
-from bot.protocol.released import latest
+from bot.runtime.admission import Admission
+from bot.runtime.care_ports import alarm_named
+from bot.runtime.ledger import TeamStep
 from bot.runtime.ports import Inbound, Link, Store, Stored, UnitOfWork
+from bot.runtime.team import TeamConductor
+from bot.runtime.understanding import understood
 
 
 def new_code() -> str:
@@ -70,6 +72,7 @@ class Conductor:
         language_for: Callable[[str | None], str],
         new_code: Callable[[], str] = new_code,
         link_for: Callable[[str, str], str] = bare_code,
+        rules: Callable[[], CareRules] = CareRules,
     ) -> None:
         """Take what decides, and what only chance or a channel can give.
 
@@ -80,7 +83,10 @@ class Conductor:
             language_for: Returns the language for a client's language tag.
             new_code: Makes the code of a companion's link.
             link_for: Returns the link that carries a code, for the channel of an address.
+            rules: Says, at each event, what the clinic has set for its team.
         """
+        self._admission = Admission(rules, new_code)
+        self._team = TeamConductor(rules, self._admission, link_for=link_for)
         self._store = store
         self._context_now = context if callable(context) else lambda: context
         self._new_id = new_id
@@ -96,8 +102,13 @@ class Conductor:
         """
         at = inbound.event.at
         with self._store.unit() as unit:
+            unit.care.hold()
+            if inbound.group and not self._team.concerns(unit, inbound):
+                return Step(conversation_id="", wake_at=None, fresh=False)
             fresh = unit.claim(inbound.key, at)
             unit.hold(inbound.address)
+            if fresh and (step := self._team.handle(unit, inbound)) is not None:
+                return self._team_stepped(unit, step)
             stored = unit.load(inbound.address)
             if stored is None:
                 beginning = Conversation(
@@ -108,52 +119,40 @@ class Conductor:
                 return Step(
                     conversation_id=stored.conversation.id, wake_at=stored.wake_at, fresh=False
                 )
-            return self._advance(unit, stored, self._understood(unit, inbound, stored))
+            if (step := self._team.join(unit, inbound, stored)) is not None:
+                return self._team_stepped(unit, step)
+            return self._advance(unit, stored, understood(unit, inbound, stored, self._admission))
 
-    def _understood(self, unit: UnitOfWork, inbound: Inbound, stored: Stored) -> Event:
-        """Return what an arrival means, with what only the store knows: codes, others' tests."""
-        event = inbound.event
-        match event:
-            case Opened(at=at, code=str(said)) | WordsGiven(at=at, text=said) if code := code_in(
-                said
-            ):
-                link = unit.open_link(code, at, stored.conversation.id)
-                if link is None:
-                    return event
-                return LinkOpened(at=at, of=link.of, share=link.share, offered_at=link.made_at)
-            case WordsGiven() | WordsEdited() if others := self._beside(unit, stored):
-                return WordsBeside(
-                    at=event.at,
-                    text=event.text,
-                    source=event.source,
-                    under_way=others,
-                    edited=isinstance(event, WordsEdited),
-                )
-            case _:
-                return self._invited(unit, inbound, stored.conversation)
+    def _team_stepped(self, unit: UnitOfWork, step: TeamStep) -> Step:
+        """Carry what a step of the team leads to in people's conversations."""
+        woken = dict(step.wakes)
+        for person, event in step.letters:
+            there = unit.load_by_id(person)
+            if there is not None:
+                reached = self._advance(unit, there, event)
+                woken |= {reached.conversation_id: reached.wake_at, **dict(reached.others)}
+        return Step(
+            conversation_id=step.conversation_id,
+            wake_at=woken.pop(step.conversation_id, None),
+            fresh=True,
+            others=tuple(woken.items()),
+        )
 
-    def _beside(self, unit: UnitOfWork, stored: Stored) -> tuple[str, ...]:
-        """Return whose tests are under way that somebody stands by for, who does none now."""
-        if tested(stored.conversation):
-            return ()
-        people = [p.id for p in stored.conversation.profile.accompanies]
-        loaded = [unit.load_by_id(person) for person in people]
-        return tuple(o.conversation.id for o in loaded if o and tested(o.conversation))
+    def admit(self, role: Role, label: str, at: datetime) -> str:
+        """Make a code by which somebody joins the team, as the operator, and return it."""
+        with self._store.unit() as unit:
+            unit.care.hold()
+            return self._team.admit(unit, role, label, at)
 
-    def _invited(self, unit: UnitOfWork, inbound: Inbound, before: Conversation) -> Event:
-        """Turn an invitation's code, carried by a link or typed, into what it means."""
-        match inbound.event:
-            case Opened(at=at, code=str(code)):
-                pass
-            case WordsGiven(at=at, text=text) if before.profile.reference is None:
-                code = text.strip()
-            case event:
-                return event
-        invitation = unit.invitation(code, at, inbound.address)
-        if invitation is None:
-            return inbound.event
-        protocol = latest(invitation.protocol) if invitation.protocol else None
-        return Invited(at=at, reference=invitation.reference, protocol=protocol)
+    def remove(self, member: int, at: datetime) -> Step | None:
+        """Take somebody out of the team, as the operator; `None` if there is no such member.
+
+        It holds at once: nothing that waits for them goes out any more.
+        """
+        with self._store.unit() as unit:
+            unit.care.hold()
+            step = self._team.remove(unit, member, at)
+            return None if step is None else self._team_stepped(unit, step)
 
     def clear(self, reference: str, by: str, at: datetime) -> Step | None:
         """Put down that somebody of the care team cleared a person; `None` if there is no such."""
@@ -161,13 +160,23 @@ class Conductor:
         if conversation_id is None:
             return None
         with self._store.unit() as unit:
+            unit.care.hold()
             unit.hold(conversation_id)
             stored = unit.load_by_id(conversation_id)
-            return None if stored is None else self._advance(unit, stored, Cleared(at=at, by=by))
+            if stored is None:
+                return None
+            cleared = Audit(who=OPERATOR, did=Did.CLEARED_PERSON, person=conversation_id)
+            unit.care.note((cleared,), at)
+            return self._advance(unit, stored, Cleared(at=at, by=by))
 
     def wake(self, conversation_id: str, at: datetime) -> Step | None:
         """Answer an alarm. Early, late and double alarms do no harm."""
+        item = alarm_named(conversation_id)
         with self._store.unit() as unit:
+            unit.care.hold()
+            if item is not None:
+                step = self._team.wake(unit, item, at)
+                return None if step is None else self._team_stepped(unit, step)
             unit.hold(conversation_id)
             stored = unit.load_by_id(conversation_id)
             if stored is None:
@@ -181,6 +190,10 @@ class Conductor:
     ) -> Step | None:
         """Tell a conversation that one of its messages was given up."""
         with self._store.unit() as unit:
+            unit.care.hold()
+            step = self._team.failed(unit, conversation_id, number, at)
+            if step is not None:
+                return self._team_stepped(unit, step)
             unit.hold(conversation_id)
             stored = unit.load_by_id(conversation_id)
             if stored is None:
@@ -198,25 +211,30 @@ class Conductor:
     def _advance(self, unit: UnitOfWork, stored: Stored, event: Event) -> Step:
         """Take one event, and all that it leads to in the conversations of those linked."""
         woken: dict[str, datetime | None] = {}
+        ringing: dict[str, datetime | None] = {}
         waiting: deque[tuple[str, Event]] = deque([(stored.conversation.id, event)])
         while waiting:
             name, following = waiting.popleft()
             there = stored if not woken else unit.load_by_id(name)
             if there is not None:
-                woken[name], letters = self._step(unit, there, following)
+                woken[name], letters, alarms = self._step(unit, there, following)
                 waiting.extend(letters)
+                ringing |= alarms
         name, *others = woken
         return Step(
             conversation_id=name,
             wake_at=woken[name],
             fresh=True,
-            others=tuple((other, woken[other]) for other in others),
+            others=(*((other, woken[other]) for other in others), *ringing.items()),
         )
 
     def _step(
         self, unit: UnitOfWork, stored: Stored, event: Event
-    ) -> tuple[datetime | None, list[tuple[str, Event]]]:
-        """Take one event in one conversation; returns its alarm, and what it has to say to others.
+    ) -> tuple[datetime | None, list[tuple[str, Event]], dict[str, datetime | None]]:
+        """Take one event in one conversation.
+
+        Returns:
+            Its alarm, what it has to say to others, and the alarms that it leaves to the team.
 
         Raises:
             ConflictError: Another writer was faster.
@@ -237,7 +255,8 @@ class Conductor:
             for effect in transition.effects
             for letter in self._posted(unit, transition.conversation, effect, event.at)
         ]
-        return wake_at, letters
+        alarms = self._team.follow(unit, transition.conversation, transition.effects, event.at)
+        return wake_at, letters, dict(alarms)
 
     def _linked(self, unit: UnitOfWork, stored: Stored, effect: Effect, at: datetime) -> Effect:
         """Give the link that is offered its code; every other effect stays as it is."""

@@ -27,6 +27,9 @@ from bot.runtime.worker import Worker
 LEASE: Final = timedelta(minutes=2)
 """How long a parcel is held for one try; past that another try may begin."""
 
+_PATROL: Final = 30.0
+"""Seconds after which the outbox is looked at unasked: the operator's commands write there."""
+
 _log = structlog.get_logger("wallside.courier")
 
 
@@ -108,9 +111,11 @@ class Courier:
         return await self._channel.send(parcel.address, bubble)
 
     async def _rest(self) -> None:
-        """Wait for the bell, or for a parcel that had to wait."""
+        """Wait for the bell, for a parcel that had to wait, or for one of another process."""
         due = await self._writer.run(self._store.next_parcel_at)
-        wait = None if due is None else self._clock.wait(due).total_seconds() + 0.001
+        wait = _PATROL
+        if due is not None:
+            wait = min(wait, self._clock.wait(due).total_seconds() + 0.001)
         try:
             await asyncio.wait_for(self._work.wait(), timeout=wait)
         except TimeoutError:

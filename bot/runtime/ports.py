@@ -11,6 +11,7 @@ from bot.engine.events import Event
 from bot.engine.profile import Share
 from bot.engine.state import Conversation
 from bot.protocol.record import TestRecord
+from bot.runtime.care_ports import CareUnit
 
 # -- the clock
 
@@ -47,12 +48,14 @@ class Inbound:
         address: Where answers go: the channel's name, a colon, and its own address.
         event: What happened.
         language: The language tag that the person's client gives, if any.
+        group: Whether it came from a chat of several people.
     """
 
     key: str
     address: str
     event: Event
     language: str | None = None
+    group: bool = False
 
 
 # -- going out
@@ -73,7 +76,7 @@ class Bubble:
 
     Attributes:
         text: The words; the caption, when there is an attachment.
-        rows: Rows of buttons: label and token.
+        rows: Rows of buttons: label and token; a token that is an address opens it.
         attachment: A file or picture.
     """
 
@@ -238,6 +241,11 @@ class History:
 
 class UnitOfWork(Protocol):
     """One transaction. Everything in it happens, or nothing does."""
+
+    @property
+    def care(self) -> CareUnit:
+        """The care team's part of it."""
+        ...
 
     def claim(self, key: str, at: datetime) -> bool:
         """Take an arrival; False when it was taken before."""

@@ -17,7 +17,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import IO, Any, Final
 
-from sqlalchemy import Connection, Engine, MetaData, Table, func, insert, inspect, select
+from sqlalchemy import Connection, Engine, Integer, MetaData, Table, func, insert, inspect, select
 from sqlmodel import SQLModel
 
 from bot.errors import DatabaseError
@@ -265,6 +265,15 @@ def _fill(connection: Connection, path: Path, progress: Progress) -> None:
         connection.execute(insert(of), waiting)
         progress(len(waiting))
     if connection.dialect.name == "postgresql":
-        connection.exec_driver_sql(
-            "SELECT setval(pg_get_serial_sequence('outbox', 'id'), max(id)) FROM outbox"
+        for table in tables.values():
+            _count_on(connection, table)
+
+
+def _count_on(connection: Connection, table: Table) -> None:
+    """Let a table that counts its rows go on after the last of them (PostgreSQL)."""
+    (key, *more) = table.primary_key.columns
+    if not more and isinstance(key.type, Integer):
+        last = select(func.max(key)).scalar_subquery()
+        connection.execute(
+            select(func.setval(func.pg_get_serial_sequence(table.name, key.name), last))
         )

@@ -5,6 +5,7 @@ Every stored text carries its schema number. A newer one than this program knows
 
 import json
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from functools import cache
 from typing import Any, Final
@@ -12,6 +13,7 @@ from typing import Any, Final
 from cattrs import BaseConverter, Converter
 from cattrs.strategies import configure_tagged_union
 
+from bot.care.items import Item
 from bot.engine.asides import Aside
 from bot.engine.effects import (
     Choice,
@@ -72,6 +74,17 @@ def encode_record(record: TestRecord) -> str:
 def decode_record(text: str) -> TestRecord:
     """Return the test record that a text holds."""
     return _converter().structure(_load(text), TestRecord)
+
+
+def encode_item(item: Item) -> str:
+    """Return an item of the inbox as text; its number and revision stand beside it."""
+    return _dump(_converter().unstructure(replace(item, number=0, revision=0), Item))
+
+
+def decode_item(text: str, *, number: int, revision: int) -> Item:
+    """Return the item that a text holds."""
+    item: Item = _converter().structure(_load(text), Item)
+    return replace(item, number=number, revision=revision)
 
 
 def _dump(body: Any) -> str:

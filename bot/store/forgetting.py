@@ -3,11 +3,15 @@
 from sqlalchemy import Connection, delete, update
 
 from bot.store import links
-from bot.store.statements import CONVERSATION, EVENT, INVITATION, OUTBOX, RESULT
+from bot.store.statements import CONVERSATION, EVENT, INVITATION, ITEM, OUTBOX, RESULT
 
 
 def erase_rows(connection: Connection, conversation_id: str) -> None:
-    """Delete all rows of a person but the conversation itself, which the caller has locked."""
+    """Delete all rows of a person but the conversation itself, which the caller has locked.
+
+    What waits of theirs with the care team is taken back by the team's conductor, who has to let
+    its members know.
+    """
     for table in (EVENT, RESULT, OUTBOX):
         connection.execute(delete(table).where(table.c.conversation_id == conversation_id))
     # The invitation is the clinic's: it only forgets who opened it, and can be opened again.
@@ -20,6 +24,10 @@ def erase_rows(connection: Connection, conversation_id: str) -> None:
 
 
 def erase(connection: Connection, conversation_id: str) -> None:
-    """Delete a person, whose conversation the caller has locked."""
+    """Delete a person, whose conversation the caller has locked.
+
+    The log of what the care team did keeps the conversation's id, which then names nobody.
+    """
     erase_rows(connection, conversation_id)
+    connection.execute(delete(ITEM).where(ITEM.c.person == conversation_id))
     connection.execute(delete(CONVERSATION).where(CONVERSATION.c.id == conversation_id))

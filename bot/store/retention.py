@@ -36,10 +36,14 @@ from bot.store.statements import (
     EVENT,
     INBOX,
     INVITATION,
+    ITEM,
     LOCK,
+    MEMBER,
+    MEMBER_CODE,
     OUTBOX,
     RESULT,
     WAITING,
+    WRONG_CODE,
 )
 from bot.store.transaction import transaction
 
@@ -66,6 +70,8 @@ class Purged:
         arrivals: Names of what arrived a while ago.
         invitations: Invitations that ran out long ago.
         links: Links between people that ran out.
+        items: What the care team had closed long ago, or what was about such tests.
+        codes: Codes for the team that ran out long ago, and wrong ones that were tried.
     """
 
     people: int
@@ -75,6 +81,8 @@ class Purged:
     arrivals: int
     invitations: int
     links: int
+    items: int
+    codes: int
 
 
 def purge(
@@ -108,12 +116,14 @@ def purge(
 
 def _purge(begin: Begin, now: datetime, before: datetime, replay: Replay) -> Purged:
     silent = _silent(begin, before)
+    people = sum(_forget(begin, name, before) for name in silent)
+    dropped = [_drop_results(begin, name, before) for name in _with_results(begin, before)]
     return Purged(
-        people=sum(_forget(begin, name, before) for name in silent),
+        people=people,
         events=sum(
             _shorten(begin, name, before, replay) for name in _with_old_events(begin, before)
         ),
-        results=sum(_drop_results(begin, name, before) for name in _with_results(begin, before)),
+        results=sum(results for results, _ in dropped),
         messages=_drop(
             begin,
             delete(OUTBOX).where(OUTBOX.c.fate != WAITING, OUTBOX.c.settled_at < now - SENT_KEPT),
@@ -126,6 +136,10 @@ def _purge(begin: Begin, now: datetime, before: datetime, replay: Replay) -> Pur
             ),
         ),
         links=_drop(begin, delete(COMPANION_LINK).where(COMPANION_LINK.c.expires_at < now)),
+        items=sum(items for _, items in dropped)
+        + _drop(begin, delete(ITEM).where(ITEM.c.closed_at < before)),
+        codes=_drop(begin, delete(MEMBER_CODE).where(MEMBER_CODE.c.expires_at < before))
+        + _drop(begin, delete(WRONG_CODE).where(WRONG_CODE.c.at < now - ARRIVALS_KEPT)),
     )
 
 
@@ -160,7 +174,12 @@ def _not_heard_of(before: datetime) -> Select[str]:
     waiting = exists().where(
         OUTBOX.c.conversation_id == CONVERSATION.c.id, OUTBOX.c.fate == WAITING
     )
-    return select(CONVERSATION.c.id).where(CONVERSATION.c.began_at < before, ~since, ~waiting)
+    in_team = exists().where(
+        MEMBER.c.conversation_id == CONVERSATION.c.id, MEMBER.c.removed_at.is_(None)
+    )
+    return select(CONVERSATION.c.id).where(
+        CONVERSATION.c.began_at < before, ~since, ~waiting, ~in_team
+    )
 
 
 def _forget(begin: Begin, name: str, before: datetime) -> int:
@@ -224,7 +243,8 @@ def _with_results(begin: Begin, before: datetime) -> list[str]:
         return list(connection.execute(begun).scalars())
 
 
-def _drop_results(begin: Begin, name: str, before: datetime) -> int:
+def _drop_results(begin: Begin, name: str, before: datetime) -> tuple[int, int]:
+    """Delete a person's old tests, and what is in the team's inbox of them; returns how many."""
     with begin() as connection:
         connection.execute(LOCK, {"ids": [name]})
         kept = select(RESULT.c.test_number, RESULT.c.record).where(RESULT.c.conversation_id == name)
@@ -236,7 +256,8 @@ def _drop_results(begin: Begin, name: str, before: datetime) -> int:
         connection.execute(
             delete(RESULT).where(RESULT.c.conversation_id == name, RESULT.c.test_number.in_(old))
         )
-        return len(old)
+        items = connection.execute(delete(ITEM).where(ITEM.c.person == name, ITEM.c.test.in_(old)))
+        return len(old), items.rowcount
 
 
 def _drop(begin: Begin, statement: Delete) -> int:

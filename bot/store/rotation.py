@@ -24,20 +24,37 @@ from sqlalchemy import (
 from bot.store.columns import Marked, Sealed, SealedName
 from bot.store.marks import read_mark_keys
 from bot.store.statements import (
+    AUDIT,
     COMPANION_LINK,
     CONVERSATION,
     EVENT,
     INVITATION,
+    ITEM,
     MARK_KEY,
+    MEMBER,
+    MEMBER_CODE,
     OUTBOX,
     RESULT,
+    WRONG_CODE,
 )
 from bot.store.transaction import transaction
 from bot.store.vault import Mark, Vault, new_mark_keys, vault_of
 
 _AT_A_TIME: Final = 200
-_MARKED: Final = (CONVERSATION, INVITATION, COMPANION_LINK)
-_SEALED: Final = (CONVERSATION, EVENT, OUTBOX, RESULT, INVITATION, COMPANION_LINK)
+_MARKED: Final = (CONVERSATION, INVITATION, COMPANION_LINK, WRONG_CODE)
+_SEALED: Final = (
+    CONVERSATION,
+    EVENT,
+    OUTBOX,
+    RESULT,
+    INVITATION,
+    COMPANION_LINK,
+    MEMBER,
+    MEMBER_CODE,
+    WRONG_CODE,
+    ITEM,
+    AUDIT,
+)
 """The conversations first; see above."""
 
 

@@ -24,6 +24,7 @@ from bot.engine.effects import (
 from bot.engine.state import Conversation
 from bot.errors import DatabaseError
 from bot.protocol.record import TestRecord
+from bot.runtime.care_ports import name_of_alarm
 from bot.runtime.ports import (
     Delivery,
     History,
@@ -45,6 +46,7 @@ from bot.store.sqlite import leave_no_trace
 from bot.store.statements import (
     CONVERSATION,
     INVITATION,
+    ITEM,
     LEASE,
     LEAST_OF_ID,
     LOCK_ONE,
@@ -77,14 +79,16 @@ class SqlStore:
             yield SqlUnit(connection)
 
     def sleepers(self, until: datetime) -> list[tuple[str, datetime]]:
-        """Return the conversations to be woken up to an instant, soonest first."""
-        wanted = (
-            select(CONVERSATION.c.id, CONVERSATION.c.wake_at)
-            .where(CONVERSATION.c.wake_at <= until)
-            .order_by(CONVERSATION.c.wake_at)
-        )
+        """Return the conversations and alarms to be woken up to an instant, soonest first."""
+        people = select(CONVERSATION.c.id, CONVERSATION.c.wake_at)
+        items = select(ITEM.c.number, ITEM.c.wake_at)
         with transaction(self.engine) as connection:
-            return [(row.id, row.wake_at) for row in connection.execute(wanted)]
+            found = [
+                *connection.execute(people.where(CONVERSATION.c.wake_at <= until)),
+                *connection.execute(items.where(ITEM.c.wake_at <= until)),
+            ]
+        named = [(name_of_alarm(n) if isinstance(n, int) else n, at) for n, at in found]
+        return sorted(named, key=lambda sleeper: sleeper[1])
 
     def claim_parcel(self, now: datetime, lease: timedelta) -> Parcel | None:
         """Take the next parcel to send; parcels of no use any more are dropped on the way."""

@@ -15,14 +15,19 @@ from sqlalchemy import (
 from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.store.tables import (
+    AuditRow,
     CompanionLinkRow,
     ConversationRow,
     EventRow,
     InboxRow,
     InvitationRow,
+    ItemRow,
     MarkKeyRow,
+    MemberCodeRow,
+    MemberRow,
     OutboxRow,
     ResultRow,
+    WrongCodeRow,
 )
 
 
@@ -38,6 +43,11 @@ OUTBOX: Final = _table(OutboxRow)
 INVITATION: Final = _table(InvitationRow)
 COMPANION_LINK: Final = _table(CompanionLinkRow)
 RESULT: Final = _table(ResultRow)
+MEMBER: Final = _table(MemberRow)
+MEMBER_CODE: Final = _table(MemberCodeRow)
+WRONG_CODE: Final = _table(WrongCodeRow)
+ITEM: Final = _table(ItemRow)
+AUDIT: Final = _table(AuditRow)
 MARK_KEY: Final = _table(MarkKeyRow)
 
 LEAST_OF_ID: Final = 6

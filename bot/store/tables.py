@@ -41,6 +41,12 @@ def _sealed(*, added: bool = False) -> Any:
     return Field(sa_column=Column(Sealed, nullable=False, server_default=default))
 
 
+def _sealed_name(*, nullable: bool = False) -> Any:
+    if nullable:
+        return Field(default=None, sa_column=Column(SealedName, nullable=True))
+    return Field(sa_column=Column(SealedName, nullable=False))
+
+
 def _marked(kind: Mark, *, primary_key: bool = False) -> Any:
     return Field(sa_column=Column(Marked(kind), nullable=False, primary_key=primary_key))
 
@@ -111,7 +117,7 @@ class OutboxRow(SQLModel, table=True):
     attempts: int = 0
     not_before_at: datetime | None = _instant(nullable=True)
     leased_until_at: datetime | None = _instant(nullable=True)
-    ref: str | None = Field(default=None, sa_column=Column(SealedName, nullable=True))
+    ref: str | None = _sealed_name(nullable=True)
     settled_at: datetime | None = _instant(nullable=True)
 
 
@@ -156,6 +162,100 @@ class ResultRow(SQLModel, table=True):
     test_number: int = Field(primary_key=True)
     revision: int
     record: str = _sealed()
+
+
+class MemberRow(SQLModel, table=True):
+    """Somebody of the care team, or a room of theirs; those who have gone stay for the log."""
+
+    __tablename__ = "member"
+    __table_args__ = (
+        Index(
+            "uq_member_present",
+            "conversation_id",
+            unique=True,
+            sqlite_where=text("removed_at IS NULL"),
+            postgresql_where=text("removed_at IS NULL"),
+        ),
+    )
+
+    number: int | None = Field(default=None, sa_column=Column(Integer, primary_key=True))
+    conversation_id: str = Field(sa_column=Column(String, nullable=False))
+    role: str
+    label: str = _sealed_name()
+    joined_at: datetime = _instant()
+    added_by: int | None = None
+    room: bool = False
+    on_duty: bool = False
+    removed_at: datetime | None = _instant(nullable=True)
+    asked: str | None = None
+
+
+class MemberCodeRow(SQLModel, table=True):
+    """What a code for the team stands for. Of the code itself only its digest is kept."""
+
+    __tablename__ = "member_code"
+
+    digest: str = Field(primary_key=True)
+    role: str
+    label: str = _sealed_name()
+    made_at: datetime = _instant()
+    made_by: int | None = None
+    expires_at: datetime = _instant()
+    used_at: datetime | None = _instant(nullable=True)
+
+
+class WrongCodeRow(SQLModel, table=True):
+    """A code that was no good, so that nobody can try many; kept for as long as that counts."""
+
+    __tablename__ = "wrong_code"
+    __table_args__ = (Index("ix_wrong_code_address", "address_mark"),)
+
+    id: int | None = Field(default=None, sa_column=Column(Integer, primary_key=True))
+    address_mark: str = _marked(Mark.ADDRESS)
+    address: str = _sealed()
+    at: datetime = _instant()
+
+
+class ItemRow(SQLModel, table=True):
+    """One thing in the team's inbox."""
+
+    __tablename__ = "item"
+    __table_args__ = (
+        Index(
+            "uq_item_open",
+            "person",
+            "test",
+            unique=True,
+            sqlite_where=text("closed_at IS NULL"),
+            postgresql_where=text("closed_at IS NULL"),
+        ),
+    )
+
+    number: int | None = Field(default=None, sa_column=Column(Integer, primary_key=True))
+    person: str = Field(sa_column=Column(String, nullable=False, index=True))
+    test: int
+    revision: int
+    taken_by: int | None = None
+    closed_at: datetime | None = _instant(nullable=True)
+    wake_at: datetime | None = _instant(nullable=True, index=True)
+    state: str = _sealed()
+
+
+class AuditRow(SQLModel, table=True):
+    """One line of the audit log. It is only ever added to: the database refuses all else.
+
+    Only its detail can be sealed anew, as new keys need it.
+    """
+
+    __tablename__ = "audit"
+
+    id: int | None = Field(default=None, sa_column=Column(Integer, primary_key=True))
+    at: datetime = _instant()
+    who: int
+    did: str
+    person: str | None = None
+    item: int | None = None
+    detail: str | None = _sealed_name(nullable=True)
 
 
 class MarkKeyRow(SQLModel, table=True):

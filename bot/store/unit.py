@@ -35,6 +35,7 @@ from bot.runtime.ports import (
     Stored,
 )
 from bot.store import links
+from bot.store.care import SqlCare
 from bot.store.codec import (
     decode_conversation,
     decode_record,
@@ -70,6 +71,7 @@ class SqlUnit:
 
     def __init__(self, connection: Connection) -> None:
         self._db = connection
+        self.care = SqlCare(connection)
 
     def claim(self, key: str, at: datetime) -> bool:
         """Take an arrival; False when it was taken before."""

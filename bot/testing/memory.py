@@ -15,6 +15,7 @@ from bot.engine.effects import Compare, HandCopy, Recall, Urgency
 from bot.engine.state import Conversation
 from bot.errors import DatabaseError
 from bot.protocol.record import TestRecord
+from bot.runtime.care_ports import name_of_alarm
 from bot.runtime.ports import (
     Delivery,
     History,
@@ -53,9 +54,11 @@ class MemoryStore:
                 raise
 
     def sleepers(self, until: datetime) -> list[tuple[str, datetime]]:
-        """Return the conversations to be woken up to an instant, soonest first."""
+        """Return the conversations and alarms to be woken up to an instant, soonest first."""
         with self._one_at_a_time:
             asleep = [(n, s.wake_at) for n, s in self.shelves.conversations.items()]
+            items = self.shelves.team.items
+            asleep += [(name_of_alarm(number), item.wake_at) for number, item in items.items()]
         due = [(name, at) for name, at in asleep if at is not None and at <= until]
         return sorted(due, key=lambda sleeper: sleeper[1])
 

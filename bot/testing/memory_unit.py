@@ -1,6 +1,6 @@
 """One unit of work on the store in memory, and what that store holds."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 
@@ -21,6 +21,7 @@ from bot.errors import ConflictError
 from bot.protocol.record import TestRecord
 from bot.runtime.ports import Invitation, Link, Stored
 from bot.store.statements import DROPPED, WAITING
+from bot.testing.memory_care import ShelfCare, TeamShelves
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +80,7 @@ class Shelves:
     results: dict[tuple[str, int], TestRecord] = field(default_factory=dict)
     invitations: dict[str, tuple[Invitation, str | None]] = field(default_factory=dict)
     links: dict[str, Offered] = field(default_factory=dict)
+    team: TeamShelves = field(default_factory=TeamShelves)
     last_id: int = 0
 
     def copy(self) -> "Shelves":
@@ -91,6 +93,7 @@ class Shelves:
             results=dict(self.results),
             invitations=dict(self.invitations),
             links=dict(self.links),
+            team=self.team.copy(),
             last_id=self.last_id,
         )
 
@@ -100,6 +103,7 @@ class ShelfUnit:
 
     def __init__(self, shelves: Shelves) -> None:
         self._all = shelves
+        self.care = ShelfCare(self)
 
     def claim(self, key: str, at: datetime) -> bool:
         """Take an arrival; False when it was taken before."""
@@ -108,6 +112,25 @@ class ShelfUnit:
             return False
         self._all.inbox[key] = at
         return True
+
+    @property
+    def team(self) -> TeamShelves:
+        """What is held of the care team."""
+        return self._all.team
+
+    @property
+    def records(self) -> Mapping[tuple[str, int], TestRecord]:
+        """The tests that are kept, by whose they are and their number."""
+        return self._all.results
+
+    def opened_by(self, reference: str) -> str | None:
+        """Return the conversation that opened the invitation of a reference."""
+        found = (by for made, by in self._all.invitations.values() if made.reference == reference)
+        return next(found, None)
+
+    def drop(self, name: str, at: datetime) -> None:
+        """Let nothing go out to a conversation that still waits."""
+        self._drop(name, at, lambda _: True)
 
     def hold(self, name: str) -> None:
         """Nothing else is at work meanwhile."""

@@ -27,14 +27,14 @@ from bot.testing.script import (
     Act,
     Edit,
     IsCleared,
+    IsRemoved,
     Line,
-    Said,
     Script,
     Sends,
     Tap,
     Words,
-    to_companion,
 )
+from bot.testing.writing import Said, to_companion
 from bot.texts import language_for
 
 ADDRESS = "script:person"
@@ -83,6 +83,7 @@ class Player:
             Context(
                 protocol=script.protocol,
                 opening=script.opening,
+                team=bool(script.team),
                 emergency_number=emergency_number,
             ),
             new_id=lambda: self._name(next(names)),
@@ -94,7 +95,11 @@ class Player:
             for chat in (
                 _Chat(script.person, ADDRESS, script.language),
                 *self._companion(script),
+                *(_Chat(m.name, f"script:{m.name}", m.language) for m in script.team),
             )
+        }
+        self._codes = {
+            m.name: self._conductor.admit(m.role, m.name, script.starts) for m in script.team
         }
         self._wakes: dict[str, datetime | None] = {}
         self._link: str | None = None
@@ -158,7 +163,19 @@ class Player:
             step = self._conductor.clear(self.conversation_id, line.act.by, self._clock.now())
             assert step is not None
             return step
+        if isinstance(line.act, IsRemoved):
+            step = self._conductor.remove(self._number_of(line), self._clock.now())
+            assert step is not None
+            return step
         return self._conductor.handle(self._inbound(line, self._chats[line.who]))
+
+    def _number_of(self, line: Line) -> int:
+        with self._store.unit() as unit:
+            members = unit.care.members()
+        found = next((m.number for m in members if m.label == line.who), None)
+        if found is None:
+            raise ScriptError(f"{self._script.name}, {line.after}: {line.who} is in no team")
+        return found
 
     def _inbound(self, line: Line, chat: _Chat) -> Inbound:
         self._arrivals += 1
@@ -176,6 +193,8 @@ class Player:
                 return Opened(at=at, code=self._code(chat))
             case IsCleared(by):
                 return Cleared(at=at, by=by)
+            case IsRemoved():
+                raise ScriptError(f"{self._script.name}: nobody does {line.written!r} themselves")
             case Words(text):
                 source = str(self._arrivals)
                 chat.typed.append((text, source))
@@ -193,6 +212,8 @@ class Player:
 
     def _code(self, chat: _Chat) -> str | None:
         """Return what the link carries by which somebody opens their chat."""
+        if chat.name in self._codes:
+            return self._codes[chat.name]
         if chat.name == self._script.companion:
             return self._link
         return _CODE if self._script.reference else None

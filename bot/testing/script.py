@@ -26,6 +26,16 @@ with `#` are remarks.
 Two people can talk with Wallside, each in their own chat. The other one is named by the setting
 `companion`, and their language by `companion-language`; they open the link that was offered last
 with `/start`. What Wallside says to them stands under `Wallside>` and their name.
+
+A care team has a setting `team` for each of its people, with language and, for a clinician, role:
+
+    team: Marta (en), clinician
+    team: Luis (es)
+
+They join with `/start`, and what Wallside says to them stands under `Wallside>` as well. What is
+done to them by the operator is
+
+    (is removed)
 """
 
 import re
@@ -35,6 +45,7 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Final
 
+from bot.care.roles import Role
 from bot.engine.context import Opening
 from bot.engine.events import Thing
 from bot.errors import ScriptError
@@ -48,7 +59,8 @@ _EDIT: Final = re.compile(r'\(edits "(.+?)"\) (.+)')
 _CLEARED: Final = re.compile(r"\(cleared by (.+)\)")
 _THINGS: Final = {"(photo)": Thing.PHOTO, "(voice)": Thing.VOICE, "(sticker)": Thing.OTHER}
 _SETTINGS: Final = ("title", "person", "language", "protocol", "starts")
-_OPTIONAL: Final = ("opening", "reference", "companion", "companion-language")
+_OPTIONAL: Final = ("opening", "reference", "companion", "companion-language", "team")
+_MEMBER: Final = re.compile(r"(\S+) \((\S+)\)(?:, (clinician))?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +99,21 @@ class IsCleared:
     by: str
 
 
-Act = Words | Tap | Edit | Sends | IsCleared
+@dataclass(frozen=True, slots=True)
+class IsRemoved:
+    """The operator takes a member out of the team."""
+
+
+Act = Words | Tap | Edit | Sends | IsCleared | IsRemoved
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Teammate:
+    """Somebody of the care team; an invented name."""
+
+    name: str
+    language: str
+    role: Role
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,7 +142,8 @@ class Script:
         reference: The clinic's reference, if the person comes by an invitation.
         companion: Who stands by for them in a chat of their own; an invented name.
         companion_language: The language of the companion's client.
-        lines: What the person and the companion do, in order.
+        team: The care team.
+        lines: What everybody does, in order.
     """
 
     name: str
@@ -130,6 +157,7 @@ class Script:
     reference: str | None
     companion: str | None
     companion_language: str
+    team: tuple[Teammate, ...]
     lines: tuple[Line, ...]
 
 
@@ -154,7 +182,8 @@ def read_script(path: Path) -> Script:
     except (KeyError, ValueError) as error:
         raise ScriptError(f"{path}: the settings cannot be used: {error}") from error
     person, companion = settings["person"], settings.get("companion")
-    people = (person,) if companion is None else (person, companion)
+    team = tuple(_member(path, written) for written in settings.get("team", "").splitlines())
+    people = (person, *(() if companion is None else (companion,)), *(m.name for m in team))
     lines = tuple(
         line for number, row in rest if (line := _line(path, number, row, people)) is not None
     )
@@ -172,8 +201,17 @@ def read_script(path: Path) -> Script:
         reference=settings.get("reference"),
         companion=companion,
         companion_language=settings.get("companion-language", settings["language"]),
+        team=team,
         lines=lines,
     )
+
+
+def _member(path: Path, written: str) -> Teammate:
+    match = _MEMBER.fullmatch(written)
+    if match is None:
+        raise ScriptError(f"{path}: expected a name and (a language) for the team: {written!r}")
+    name, language, role = match.groups()
+    return Teammate(name=name, language=language, role=Role(role or Role.COORDINATOR))
 
 
 def _settings(
@@ -191,7 +229,8 @@ def _settings(
         name, colon, value = row.partition(":")
         if not colon or name not in _SETTINGS + _OPTIONAL:
             raise ScriptError(f"{path}:{number}: expected one of {_SETTINGS}, then a colon")
-        settings[name] = value.strip()
+        before = f"{settings[name]}\n" if name == "team" and name in settings else ""
+        settings[name] = before + value.strip()
     raise ScriptError(f"{path}: there is no conversation after the settings")
 
 
@@ -214,6 +253,8 @@ def _line(path: Path, number: int, row: str, people: tuple[str, ...]) -> Line | 
 def _act(what: str) -> Act:
     if what in _THINGS:
         return Sends(_THINGS[what])
+    if what == "(is removed)":
+        return IsRemoved()
     if cleared := _CLEARED.fullmatch(what):
         return IsCleared(cleared[1])
     if edit := _EDIT.fullmatch(what):
@@ -221,78 +262,3 @@ def _act(what: str) -> Act:
     if tap := _TAP.fullmatch(what):
         return Tap(tap[1])
     return Words(what)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Said:
-    """One message of a played conversation.
-
-    Attributes:
-        after: Time from the start.
-        who: Who.
-        text: The words; for Wallside, as they were rendered.
-        labels: The buttons.
-        file: The name of an attachment.
-        changed: Whether it stands in place of an earlier message.
-    """
-
-    after: timedelta
-    who: str
-    text: str
-    labels: tuple[str, ...] = ()
-    file: str | None = None
-    changed: bool = False
-
-
-def write_script(script: Script, said: tuple[Said, ...]) -> str:
-    """Return the text of a script with a conversation as it was played."""
-    head = [
-        *script.remarks,
-        f"title: {script.title}",
-        f"person: {script.person}",
-        f"language: {script.language}",
-        f"protocol: {script.protocol.id}",
-        f"starts: {script.starts.isoformat().replace('+00:00', 'Z')}",
-        *([f"opening: {script.opening}"] if script.opening is Opening.FULL else []),
-        *([f"reference: {script.reference}"] if script.reference else []),
-        *_companion_settings(script),
-    ]
-    width = max(len(who) for who in (WALLSIDE, script.person, *_companion_names(script)))
-    body = [row for message in said for row in _rows(message, width)]
-    return "\n".join([*head, "", *body]) + "\n"
-
-
-def _companion_settings(script: Script) -> list[str]:
-    if script.companion is None:
-        return []
-    settings = [f"companion: {script.companion}"]
-    if script.companion_language != script.language:
-        settings.append(f"companion-language: {script.companion_language}")
-    return settings
-
-
-def _companion_names(script: Script) -> tuple[str, ...]:
-    return () if script.companion is None else (script.companion, to_companion(script.companion))
-
-
-def to_companion(name: str) -> str:
-    """Return what Wallside's lines to a companion stand under."""
-    return f"{WALLSIDE}>{name}"
-
-
-def _rows(message: Said, width: int) -> list[str]:
-    seconds = int(message.after.total_seconds())
-    clock = f"{seconds // 3600}:{seconds % 3600 // 60:02}:{seconds % 60:02}"
-    texts = message.text.split("\n") if message.text else []
-    if message.changed:
-        texts[0] = f"(changed) {texts[0]}"
-    if message.file is not None:
-        texts.insert(0, f"(file {message.file})")
-    if message.labels:
-        texts.append("  ".join(f"[{label}]" for label in message.labels))
-    first, *others = texts
-    indent = " " * (len(clock) + 2 + width + 2)
-    return [
-        f"{clock}  {message.who:<{width}}  {first}",
-        *((indent + text).rstrip() for text in others),
-    ]

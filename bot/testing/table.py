@@ -61,6 +61,7 @@ from bot.engine.profile import Share
 from bot.engine.questions import asked_by_aside, asked_by_stage
 from bot.engine.recovery import LyingDown, Remeasuring
 from bot.engine.state import Conversation, Enrolling
+from bot.engine.team import Outlook, RepeatAsked, ResultSeen, TeamWrote
 from bot.protocol.record import Values
 from bot.testing.playbook import START, Playbook
 
@@ -211,6 +212,11 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
             WordsRelayed(at=before, text="she fainted", source="80", by="c9"),
             CompanionAnswered(at=before, id="c9", answer=AlarmAnswer.NOT_REACHED),
             CompanionUnreached(at=before, id="c9"),
+        ),
+        "from the care team": (
+            ResultSeen(at=before, test=1, outlook=Outlook.CALL),
+            TeamWrote(at=before, words="Please call us."),
+            RepeatAsked(at=before),
         ),
         "where, help, language": words("where", "help", "language", "español"),
         "other words": words("tomatoes", "", "yes", "no"),

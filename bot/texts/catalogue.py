@@ -8,6 +8,7 @@ from bot.texts import (
     between,
     between_files,
     booking,
+    care,
     companions,
     dialogue,
     files,
@@ -15,6 +16,7 @@ from bot.texts import (
     paper,
     results,
     safety,
+    sharing,
     terms,
 )
 from bot.texts.message import Message
@@ -41,4 +43,6 @@ CATALOGUE: Final = _merged(
     between_files.MESSAGES,
     booking.MESSAGES,
     companions.MESSAGES,
+    sharing.MESSAGES,
+    care.MESSAGES,
 )

@@ -42,6 +42,10 @@ class Serving:
         }
         self._process: subprocess.Popen[bytes] | None = None
 
+    def add(self, setting: str, value: str) -> None:
+        """Set something more, for the next start."""
+        self._environment[setting] = value
+
     def start(self) -> None:
         """Start the program."""
         with self.log.open("ab") as log:

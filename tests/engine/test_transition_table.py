@@ -56,6 +56,7 @@ def test_every_pair_is_decided(conversation: object, event: object) -> None:
         WordsTaken,
     )
     from bot.engine.state import Conversation
+    from bot.engine.team import RepeatAsked, ResultSeen, TeamWrote
 
     assert isinstance(conversation, Conversation)
     transition = advance(context_for(conversation), conversation, event)  # type: ignore[arg-type]
@@ -69,6 +70,9 @@ def test_every_pair_is_decided(conversation: object, event: object) -> None:
         CompanionDeclined,
         CompanionLeft,
         CompanionUnreached,
+        ResultSeen,
+        TeamWrote,
+        RepeatAsked,
     )
     quiet = (Cleared, DeadlineReached, DeliveryFailed, WordsEdited, ChoiceTapped, *of_strangers)
     if not isinstance(event, quiet):

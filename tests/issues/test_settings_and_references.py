@@ -10,6 +10,7 @@ from bot.cli import app
 from bot.errors import SettingsError
 from bot.resources import shipped
 from bot.settings import Settings
+from bot.testing.memory import MemoryStore
 from bot.testing.renew import played
 
 SILENT = shipped("demo_scripts") / "goes-silent.txt"
@@ -31,7 +32,7 @@ def test_demo_scripts_are_the_same_wherever_they_are_played(
 ) -> None:
     """What is set where the tests run has no say in the golden conversations."""
     monkeypatch.setenv("WALLSIDE_EMERGENCY_NUMBER", "112")
-    assert played(SILENT) == SILENT.read_text(encoding="utf-8")
+    assert played(SILENT, MemoryStore()) == SILENT.read_text(encoding="utf-8")
 
 
 def test_bad_setting_is_said_once() -> None:

@@ -6,8 +6,9 @@ After a change that is meant, `python -m bot.testing.renew` writes them anew; re
 from pathlib import Path
 
 from bot.testing.renew import played
+from tests.shelf import Shelf
 
 
-def test_script_is_played_as_it_is_written(script_path: Path) -> None:
+def test_script_is_played_as_it_is_written(script_path: Path, shelf: Shelf) -> None:
     """Playing a script gives its own text, Wallside's lines and times included."""
-    assert played(script_path) == script_path.read_text(encoding="utf-8")
+    assert played(script_path, shelf.fresh()) == script_path.read_text(encoding="utf-8")

@@ -42,8 +42,23 @@ def rows(store: Store) -> dict[str, int]:
 
 
 def empty(store: SqlStore) -> None:
-    """Delete every row but the keys of marks."""
+    """Delete every row but the keys of marks; the log refuses that, until its guards are down."""
+    on_server = store.engine.dialect.name == "postgresql"
     with store.engine.begin() as connection:
+        guards: list[tuple[str, str]] = []
+        if on_server:
+            connection.exec_driver_sql("ALTER TABLE audit DISABLE TRIGGER USER")
+        else:
+            found = connection.exec_driver_sql(
+                "SELECT name, sql FROM sqlite_master WHERE type = 'trigger'"
+            )
+            guards = [(name, text) for name, text in found]
+            for name, _ in guards:
+                connection.exec_driver_sql(f"DROP TRIGGER {name}")
         for table in reversed(SQLModel.metadata.sorted_tables):
             if table.name != "mark_key":
                 connection.execute(delete(table))
+        for _, text in guards:
+            connection.exec_driver_sql(text)
+        if on_server:
+            connection.exec_driver_sql("ALTER TABLE audit ENABLE TRIGGER USER")

@@ -26,7 +26,15 @@ from tests.store.looking import TABLES, dump, rows
 YEAR: Final = timedelta(days=365)
 LATER: Final = NOW + YEAR + timedelta(days=1)
 NOTHING: Final = Purged(
-    people=0, events=0, results=0, messages=0, arrivals=0, invitations=0, links=0
+    people=0,
+    events=0,
+    results=0,
+    messages=0,
+    arrivals=0,
+    invitations=0,
+    links=0,
+    items=0,
+    codes=0,
 )
 
 

@@ -29,6 +29,7 @@ _ENGLISH_OTHERWISE: Final[Mapping[str, int]] = MappingProxyType(
         **dict.fromkeys(("fluid", "fluids"), 2),
         **dict.fromkeys(("companion", "companions"), 3),
         "association": 5,
+        **dict.fromkeys(("coordinator", "coordinators"), 5),
         "everyone": 3,
         "everything": 3,
     }

@@ -40,6 +40,7 @@ from bot.texts import (
     between,
     between_files,
     booking,
+    care,
     companions,
     dialogue,
     handout,
@@ -47,6 +48,7 @@ from bot.texts import (
     render,
     results,
     safety,
+    sharing,
     terms,
 )
 from bot.texts.catalogue import CATALOGUE
@@ -85,6 +87,8 @@ LABELS: Final = tuple(
                     *between.MESSAGES,
                     *booking.MESSAGES,
                     *companions.MESSAGES,
+                    *sharing.MESSAGES,
+                    *care.MESSAGES,
                 )
                 if key.startswith(
                     ("button.", "symptom.", "age.", "reason.", "strength.", "language.")
@@ -102,6 +106,7 @@ FOR_PATIENTS: Final = (
     *between.MESSAGES,
     *booking.MESSAGES,
     *companions.MESSAGES,
+    *sharing.MESSAGES,
     *handout.MESSAGES,
     *(key for key in paper.MESSAGES if not key.startswith("files.")),
     *(key for key in between_files.MESSAGES if not key.startswith("files.")),
@@ -120,7 +125,12 @@ VALUES: Final[Mapping[str, Param]] = {
     **dict.fromkeys(("reason", "symptom"), Term("symptom.faint")),
     **dict.fromkeys(("position", "when"), Term("files.position.standing")),
     **dict.fromkeys(("lines", "list", "reasons", "state", "words"), "a, b and c"),
+    **dict.fromkeys(("item", "test"), 3),
+    **dict.fromkeys(("label", "member"), "Marta"),
+    "cause": Term("care.cause.unsafe-reading"),
     "code": "K7Q2M",
+    "duty": Term("care.off-duty"),
+    "follow_up": Term("care.follow-up.other"),
     "link": "https://t.me/wallside?start=with-K7Q2M",
     "local": "9:00",
     "moment": Moment(datetime(2026, 3, 9, 8, tzinfo=UTC), "Europe/Madrid"),
@@ -129,6 +139,9 @@ VALUES: Final[Mapping[str, Param]] = {
     "text": "they are kept for ten years",
     "contact": "555 0142, weekdays 9 to 4",
     "pressures": "118/74",
+    "priority": Term("care.priority.alarm"),
+    "reference": "HS-0042",
+    "role": Term("care.role.coordinator"),
     "protocol": "four-readings",
     "source": "Freeman 2011",
     "time": timedelta(minutes=5),

@@ -21,6 +21,7 @@ CHANNEL: Final = "telegram"
 KINDS: Final = ("message", "edited_message", "callback_query")
 """The kinds of update that are asked for."""
 
+_GROUPS: Final = (ChatType.GROUP, ChatType.SUPERGROUP)
 _LONGEST_CODE: Final = 64
 _QUEUED: Final = timedelta(seconds=5)
 
@@ -41,11 +42,15 @@ def inbound_from(update: Update, clock: Clock) -> Inbound | None:
     Args:
         update: As fetched.
         clock: The time. Words that waited at the messenger's keep its time stamp.
+
+    From a group only commands and taps are taken; what people say to each other there is none of
+    our concern, and goes no further than this.
     """
     chat, person = update.effective_chat, update.effective_user
-    if chat is None or chat.type != ChatType.PRIVATE:
+    if chat is None or chat.type not in (ChatType.PRIVATE, *_GROUPS):
         return None
-    event = _event(update, clock)
+    group = chat.type in _GROUPS
+    event = _event_in_group(update, clock) if group else _event(update, clock)
     if event is None:
         return None
     return Inbound(
@@ -53,7 +58,23 @@ def inbound_from(update: Update, clock: Clock) -> Inbound | None:
         address=address_of(chat.id),
         event=event,
         language=person.language_code if person else None,
+        group=group,
     )
+
+
+def _event_in_group(update: Update, clock: Clock) -> Event | None:
+    """Return a tap, or a command without its slash and the bot's name; `None` for all else."""
+    if update.callback_query is not None:
+        return _event(update, clock)
+    text = (update.message.text if update.message is not None else None) or ""
+    if update.message is None or not text.startswith("/"):
+        return None
+    first, *others = text.split()
+    command, at = first.removeprefix("/").partition("@")[0], _said_at(update.message.date, clock)
+    if command == "start":
+        return Opened(at=at, code=others[0][:_LONGEST_CODE] if others else None)
+    words = " ".join((command, *others))
+    return WordsGiven(at=at, text=words, source=str(update.message.message_id))
 
 
 def _event(update: Update, clock: Clock) -> Event | None:

@@ -69,7 +69,12 @@ def _keyboard(bubble: Bubble) -> InlineKeyboardMarkup | None:
         return None
     return InlineKeyboardMarkup(
         [
-            [InlineKeyboardButton(label, callback_data=token) for label, token in row]
+            [
+                InlineKeyboardButton(label, url=token)
+                if token.startswith("https://")
+                else InlineKeyboardButton(label, callback_data=token)
+                for label, token in row
+            ]
             for row in bubble.rows
         ]
     )

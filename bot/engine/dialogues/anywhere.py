@@ -21,6 +21,7 @@ from bot.engine.dialogues import (
     planning,
     reminding,
     results,
+    sending,
     standing,
     stopping,
     symptoms,
@@ -204,6 +205,8 @@ def answer_asking(turn: Turn, aside: Asking, choice: str) -> None:
             companions.take_share(turn, choice)
         case Question.ACCOMPANY:
             accompanying.take_answer(turn, choice)
+        case Question.SEND:
+            sending.take_send(turn, aside.test, choice)
         case Question.DELETE if choice == YES:
             turn.drop()
             booking = _booking(turn)
@@ -225,6 +228,8 @@ def leave_asking(turn: Turn, aside: Asking) -> None:
             turn.know(watch_asked=False)
         case Question.REPEAT:
             turn.know(repeat_offered_at=None)
+        case Question.SEND:
+            sending.decide(turn, aside.test, sent=False)
         case _:
             pass
     leave(turn)

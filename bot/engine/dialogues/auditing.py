@@ -41,7 +41,7 @@ def begin(turn: Turn, *first: Part) -> None:
         orient(turn)
         return
     profile = turn.conversation.profile
-    if profile.consent_version < turn.context.consent_version:
+    if turn.consent_outdated:
         turn.move(Enrolling(question=Question.CONSENT))
         orient(turn, part("consent.changed"))
         return

@@ -96,6 +96,9 @@ def owed(turn: Turn) -> Asking | None:
     if turn.context.opening is not Opening.FULL:
         return None
     profile = turn.conversation.profile
+    unsent = undecided(turn)
+    if unsent is not None:
+        return Asking(question=Question.SEND, test=unsent)
     untold = _untold(profile)
     if untold is not None:
         return Asking(question=Question.DAY_KIND, test=untold.number)
@@ -108,6 +111,13 @@ def owed(turn: Turn) -> Asking | None:
     watch = profile.watch
     waits = watch is not None and not watch.answered and _is_today(turn, watch.asked_at)
     return Asking(question=Question.DAY_SCORE) if waits and not profile.paused else None
+
+
+def undecided(turn: Turn) -> int | None:
+    """Return the number of the latest test, if nothing was said of sending it to the team."""
+    tests = turn.conversation.profile.tests[-1:]
+    asked = turn.context.team and turn.conversation.profile.team_since is not None
+    return next((t.number for t in tests if asked and t.measured and t.shared is None), None)
 
 
 def _untold(profile: Profile) -> TestNote | None:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from bot.engine.buttons import NEW_TEST, part
-from bot.engine.dialogues import between, standing
+from bot.engine.dialogues import between, sending, standing
 from bot.engine.drafts import with_draft
 from bot.engine.effects import Form
 from bot.engine.state import AwaitingReading, AwaitingStopReason, Finished
@@ -29,6 +29,7 @@ def end(
     turn.withdraw()
     turn.keep(ended)
     between.note_test(turn, ended)
+    sending.send_if_always(turn, ended)
     return ended
 
 
@@ -42,7 +43,8 @@ def finish(turn: Turn, record: TestRecord) -> None:
     turn.move(Finished(record=record))
     hand_over(turn, record)
     standing.settle_after_test(turn)
-    between.ask_day(turn, record)
+    if not sending.ask_to_send(turn, record):
+        between.ask_day(turn, record)
 
 
 def hand_over(turn: Turn, record: TestRecord) -> None:

@@ -67,7 +67,7 @@ def next_question(turn: Turn) -> Question | None:
     profile = turn.conversation.profile
     agreed = profile.consented_at is not None
     open_questions = (
-        (Question.CONSENT, not agreed or profile.consent_version < turn.context.consent_version),
+        (Question.CONSENT, not agreed or turn.consent_outdated),
         (Question.AGE, turn.conversation.age_band is None),
         (Question.LOCAL_TIME, profile.zone is None),
         (Question.HAZARDS, profile.hazards is None),
@@ -132,7 +132,12 @@ def take_ticks(turn: Turn, stage: Enrolling, ticked: tuple[str, ...]) -> bool:
 def _take_consent(turn: Turn, *, agreed: bool) -> None:
     renewed = turn.conversation.profile.consented_at is not None
     if agreed:
-        turn.know(consented_at=turn.at, consent_version=turn.context.consent_version)
+        team_since = turn.at if turn.context.team else None
+        turn.know(
+            consented_at=turn.at,
+            consent_version=turn.context.consent_version,
+            team_since=team_since,
+        )
         if turn.conversation.resumes is None and renewed and next_question(turn) is None:
             planning.begin(turn)
         elif turn.conversation.resumes is None:

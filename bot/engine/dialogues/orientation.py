@@ -123,9 +123,11 @@ def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
         case Idle():
             return (part("where.idle"),), ((NEW_TEST,),)
         case Enrolling(question=question) if turn.conversation.resumes is not None:
-            return words_for(question), rows_for(question)
+            return _with_team(turn, question, words_for(question)), rows_for(question)
         case Enrolling() as stage:
-            return question_of(stage, renewed=turn.conversation.profile.consented_at is not None)
+            renewed = turn.conversation.profile.consented_at is not None
+            parts, rows = question_of(stage, renewed=renewed)
+            return _with_team(turn, stage.question, parts), rows
         case ChoosingPlace() as stage:
             return (part("question.place"),), place_rows(turn, stage)
         case Held():
@@ -185,6 +187,13 @@ def _stage(turn: Turn) -> tuple[tuple[Part, ...], Rows]:
             return copied(stage)
         case _:
             assert_never(turn.stage)
+
+
+def _with_team(turn: Turn, question: Question, parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """Ask for consent in the words that tell of the care team, where there is one."""
+    if question is not Question.CONSENT or not turn.context.team:
+        return parts
+    return (*parts[:-1], part("question.consent.team"))
 
 
 def _no_test(turn: Turn) -> bool:

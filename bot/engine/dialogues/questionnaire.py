@@ -29,6 +29,7 @@ from bot.protocol.record import AgeBand
 DONE: Final = "done"
 YES: Final = "yes"
 NO: Final = "no"
+ALWAYS: Final = "always"
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +81,7 @@ SHAPES: Final[Mapping[Question, Shape]] = MappingProxyType({
     Question.DELETE: Pick((YES, NO), "delete"),
     Question.SHARE: Pick((*Share, NO), "share"),
     Question.ACCOMPANY: Pick((YES, NO), "accompany"),
+    Question.SEND: Pick((YES, ALWAYS, NO), "send"),
 })  # fmt: skip
 
 _NUMBERS_ARE_ANSWERS: Final = frozenset({

@@ -1,0 +1,76 @@
+"""Who may do what: one table, which the documents print and a test walks."""
+
+from collections.abc import Mapping
+from enum import StrEnum
+from types import MappingProxyType
+from typing import Final
+
+
+class Role(StrEnum):
+    """What somebody is to the clinic."""
+
+    STRANGER = "stranger"
+    PATIENT = "patient"
+    COMPANION = "companion"
+    COORDINATOR = "coordinator"
+    CLINICIAN = "clinician"
+    OPERATOR = "operator"  # whoever runs the program, at its command line
+
+
+class Action(StrEnum):
+    """Something that somebody does."""
+
+    # a person's own
+    SEE_OWN_RESULTS = "see-own-results"
+    SEND_RESULT = "send-result"
+    SET_SHARING = "set-sharing"
+    HEAR_ALARMS_OF_LINKED = "hear-alarms-of-linked"
+    # the team's
+    HEAR_TEAM_ALARMS = "hear-team-alarms"
+    SEE_INBOX = "see-inbox"
+    OPEN_RESULT = "open-result"
+    TAKE_ITEM = "take-item"
+    LET_GO_ITEM = "let-go-item"
+    HAND_OVER_ITEM = "hand-over-item"
+    CLOSE_ITEM = "close-item"
+    SET_DUTY = "set-duty"
+    SEE_TEAM = "see-team"
+    LEAVE_TEAM = "leave-team"
+    CLEAR_PERSON = "clear-person"
+    ADD_MEMBER = "add-member"
+    REMOVE_MEMBER = "remove-member"
+    READ_AUDIT = "read-audit"
+
+
+TEAM: Final = frozenset({Role.COORDINATOR, Role.CLINICIAN})
+"""The roles that are had by joining with a code."""
+
+_OWN: Final = frozenset({Action.SEE_OWN_RESULTS, Action.SEND_RESULT, Action.SET_SHARING})
+_COORDINATOR: Final = frozenset({
+    Action.HEAR_TEAM_ALARMS, Action.SEE_INBOX, Action.OPEN_RESULT, Action.TAKE_ITEM,
+    Action.LET_GO_ITEM, Action.HAND_OVER_ITEM, Action.CLOSE_ITEM, Action.SET_DUTY,
+    Action.SEE_TEAM, Action.LEAVE_TEAM,
+})  # fmt: skip
+_RUNS_THE_TEAM: Final = frozenset({Action.CLEAR_PERSON, Action.ADD_MEMBER, Action.REMOVE_MEMBER})
+
+MAY: Final[Mapping[Role, frozenset[Action]]] = MappingProxyType({
+    Role.STRANGER: frozenset(),
+    Role.PATIENT: _OWN,
+    Role.COMPANION: frozenset({Action.HEAR_ALARMS_OF_LINKED}),
+    Role.COORDINATOR: _COORDINATOR,
+    Role.CLINICIAN: _COORDINATOR | _RUNS_THE_TEAM,
+    Role.OPERATOR: _RUNS_THE_TEAM | {Action.SEE_TEAM, Action.READ_AUDIT},
+})  # fmt: skip
+"""What each role may do; a design choice for each clinic to sign off.
+
+Clearing somebody for a test is a clinical decision, and who is in the team decides who sees
+results: both are a clinician's or the operator's. The operator sees no result.
+"""
+
+ROOM: Final = frozenset({Action.HEAR_TEAM_ALARMS, Action.SEE_INBOX})
+"""What is done in a group's chat, whoever types: references, priorities and reasons, no more."""
+
+
+def may(role: Role, action: Action) -> bool:
+    """Whether somebody of that role may do it."""
+    return action in MAY[role]

@@ -1,0 +1,192 @@
+"""What one command, or one thing that happened, leads to on the team's side."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
+from datetime import datetime
+from enum import StrEnum
+
+from bot.care.items import Item
+from bot.care.member import Member
+from bot.care.roles import Role
+from bot.care.rules import CareRules
+from bot.engine.effects import Choice, Form, Part, Urgency
+from bot.engine.events import Cleared
+from bot.engine.state import Conversation
+from bot.engine.team import TeamEvent
+from bot.protocol.record import TestRecord
+
+Letter = TeamEvent | Cleared
+Rows = tuple[tuple[Choice, ...], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Message:
+    """Something said to a member.
+
+    Attributes:
+        to: Their number.
+        parts: Its paragraphs.
+        rows: Rows of buttons.
+        urgency: What it may overtake.
+        item: The item it is about: it is remembered as the newest message about it.
+        changes: Whether it is put in the place of the newest message about that item; where
+            there is none, nothing is sent.
+    """
+
+    to: int
+    parts: tuple[Part, ...]
+    rows: Rows = ()
+    urgency: Urgency = Urgency.REPLY
+    item: int | None = None
+    changes: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """A result sent to a member in one of its forms, for an item."""
+
+    to: int
+    form: Form
+    record: TestRecord
+    item: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TicketWanted:
+    """Somebody is to be given a code; where chance is, it is made and said.
+
+    Attributes:
+        to: The member who is told the code.
+        role: The role that it gives.
+        label: What the others will call the new member.
+    """
+
+    to: int
+    role: Role
+    label: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spoken:
+    """A member goes on in another language."""
+
+    member: int
+    locale: str
+
+
+class Did(StrEnum):
+    """What the audit log says of who did what."""
+
+    JOINED = "joined"
+    LEFT = "left"
+    REMOVED_MEMBER = "removed-member"
+    MADE_CODE = "made-code"
+    WRONG_CODES = "wrong-codes"
+    ON_DUTY = "on-duty"
+    OFF_DUTY = "off-duty"
+    SAW_INBOX = "saw-inbox"
+    SAW_TEAM = "saw-team"
+    OPENED_RESULT = "opened-result"
+    TOOK_ITEM = "took-item"
+    LET_GO_ITEM = "let-go-item"
+    HANDED_OVER_ITEM = "handed-over-item"
+    CLOSED_ITEM = "closed-item"
+    CLEARED_PERSON = "cleared-person"
+    REFUSED = "refused"
+    # what happened by itself, or by the person
+    RESULT_SENT = "result-sent"
+    RESULT_TAKEN_BACK = "result-taken-back"
+    PERSON_FORGOTTEN = "person-forgotten"
+    ALARM_RAISED = "alarm-raised"
+    ALARM_SENT = "alarm-sent"
+    ALARM_UNREACHED = "alarm-unreached"
+    ALARM_UNANSWERED = "alarm-unanswered"
+    READ_AUDIT = "read-audit"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Audit:
+    """One line of the audit log. No reading stands in it, and no words of anybody.
+
+    Attributes:
+        who: The number of the member; `OPERATOR`, or `ITSELF` for the program and the person.
+        did: What.
+        person: The conversation of the person it concerns.
+        item: The item it concerns.
+        detail: A word or number more: a test, a priority, a member, an action.
+    """
+
+    who: int
+    did: Did
+    person: str | None = None
+    item: int | None = None
+    detail: str | None = None
+
+
+OPERATOR = 0
+ITSELF = -1
+"""Who did it, where it was no member."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """What the store knows that a command needs.
+
+    Attributes:
+        rules: What the clinic has set.
+        at: When it happens.
+        members: The team as it stands, in the order in which they joined.
+        names: What everybody who ever was in it is called, by number.
+        items: The items in the inbox, if the command is about the inbox.
+        item: The item it names, if there is such.
+        record: The test of that item, if it is kept and shared.
+        person: The person it names.
+    """
+
+    rules: CareRules
+    at: datetime
+    members: tuple[Member, ...]
+    names: Mapping[int, str] = field(default_factory=dict)
+    items: tuple[Item, ...] = ()
+    item: Item | None = None
+    record: TestRecord | None = None
+    person: Conversation | None = None
+
+    def label(self, number: int | None) -> str:
+        """Return what a member is called, or was; a dash for nobody."""
+        return "–" if number is None else self.names.get(number, "–")
+
+    def on_duty(self, member: Member) -> bool:
+        """Whether alarms come to a member first."""
+        return self.rules.on_duty(member, self.at)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CareStep:
+    """What follows. All of it is put down in one unit of work.
+
+    Attributes:
+        messages: What is said to members, in order.
+        items: Items as they now stand.
+        members: Members as they now stand.
+        letters: What happens in the conversations of people, each by its id.
+        audits: Lines of the audit log.
+        tickets: Codes to be made.
+        spoken: Languages that were chosen.
+        withdrawn: Items about which nothing goes out any more that still waits.
+    """
+
+    messages: tuple[Message | Paper, ...] = ()
+    items: tuple[Item, ...] = ()
+    members: tuple[Member, ...] = ()
+    letters: tuple[tuple[str, Letter], ...] = ()
+    audits: tuple[Audit, ...] = ()
+    tickets: tuple[TicketWanted, ...] = ()
+    spoken: tuple[Spoken, ...] = ()
+    withdrawn: tuple[Item, ...] = ()
+
+    def and_then(self, other: "CareStep") -> "CareStep":
+        """Return this step with all of another after it."""
+        return CareStep(
+            **{f.name: (*getattr(self, f.name), *getattr(other, f.name)) for f in fields(self)}
+        )

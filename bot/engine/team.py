@@ -1,0 +1,73 @@
+"""What happens between a person and their care team, as events of the person's conversation.
+
+Effects that go to the team are `Submit` and `TakeBack`; who of the team is told what is decided in
+`bot.care`, not here.
+"""
+
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+from typing import Final
+
+CODE: Final = "team-"
+"""How the code begins by which somebody joins the team; no other code begins so."""
+
+
+class Outlook(StrEnum):
+    """What comes next, as the care team chose it."""
+
+    CALL = "call"
+    REPEAT = "repeat"
+    FORMAL = "formal"
+    NOTHING = "nothing"
+    OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResultSeen:
+    """The care team has looked at a test and decided what comes next.
+
+    Attributes:
+        at: When.
+        test: The number of the test.
+        outlook: What comes next.
+        words: That in the team's own words, if the clinic lets them be sent.
+    """
+
+    at: datetime
+    test: int
+    outlook: Outlook
+    words: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TeamWrote:
+    """The care team sends a message: one of the clinic's own, or its words if it allows them."""
+
+    at: datetime
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RepeatAsked:
+    """The care team asks for another test."""
+
+    at: datetime
+
+
+TeamEvent = ResultSeen | TeamWrote | RepeatAsked
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Submit:
+    """Send the result of a test to the care team; the store knows its facts."""
+
+    test: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakeBack:
+    """The care team may no longer open what the person has sent."""
+
+
+TeamEffect = Submit | TakeBack

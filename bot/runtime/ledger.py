@@ -1,0 +1,133 @@
+"""Facts in, steps down: what a command needs from the store, and all that follows kept there."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from bot.care import admitting
+from bot.care.commands import (
+    ClearPerson,
+    Close,
+    Command,
+    HandOver,
+    Leave,
+    LetGo,
+    OpenItem,
+    Other,
+    RemoveMember,
+    SeeInbox,
+    TakeItem,
+)
+from bot.care.member import Member, asked_about
+from bot.care.rules import CareRules
+from bot.care.step import CareStep, Facts
+from bot.engine.events import Event
+from bot.runtime.admission import Admission
+from bot.runtime.care_ports import name_of_alarm
+from bot.runtime.mailing import Mailing
+from bot.runtime.ports import UnitOfWork
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TeamStep:
+    """What a step on the team's side came to.
+
+    Attributes:
+        conversation_id: The member's, or the name of the alarm that rang.
+        letters: What happens in the conversations of people, each by its id.
+        wakes: Alarms that are to ring, by their names; `None` for one that rings no more.
+    """
+
+    conversation_id: str
+    letters: tuple[tuple[str, Event], ...] = ()
+    wakes: tuple[tuple[str, datetime | None], ...] = ()
+
+
+class Ledger:
+    """Loads and puts down within a unit of work."""
+
+    def __init__(
+        self,
+        rules: Callable[[], CareRules],
+        admission: Admission,
+        link_for: Callable[[str, str], str],
+    ) -> None:
+        """Take the clinic's rules, the team's door, and what makes a link of a code."""
+        self._rules = rules
+        self._admission = admission
+        self._link_for = link_for
+
+    def team(self, unit: UnitOfWork, at: datetime) -> Facts:
+        """Return the team as it stands."""
+        everyone = unit.care.everyone()
+        return Facts(
+            rules=self._rules(),
+            at=at,
+            members=tuple(m for m in everyone if m.removed_at is None),
+            names={m.number: m.label for m in everyone},
+        )
+
+    def facts(self, unit: UnitOfWork, member: Member, command: Command, at: datetime) -> Facts:
+        """Load what a command needs, and no more."""
+        care, facts = unit.care, self.team(unit, at)
+        match command:
+            case SeeInbox() | RemoveMember() | Leave():
+                return replace(facts, items=care.open_items())
+            case OpenItem(item=number):
+                item = care.item(number)
+                shared = item is not None and item.shared
+                record = care.result(item.person, item.test) if item and shared else None
+                return replace(facts, item=item, record=record)
+            case (
+                TakeItem(item=number)
+                | LetGo(item=number)
+                | HandOver(item=number)
+                | Close(item=number)
+            ):
+                return replace(facts, item=care.item(number))
+            case ClearPerson(reference=reference):
+                found = care.person(reference)
+                stored = None if found is None else unit.load_by_id(found)
+                return replace(facts, person=None if stored is None else stored.conversation)
+            case Other() if (asked := asked_about(member)) is not None:
+                return replace(facts, item=care.item(asked))
+            case _:
+                return facts
+
+    def put_down(
+        self, unit: UnitOfWork, conversation_id: str, step: CareStep, at: datetime
+    ) -> TeamStep:
+        """Put down all that a step leads to.
+
+        Raises:
+            ConflictError: Another writer was faster.
+        """
+        mailing = Mailing(unit, unit.care.members(), self._link_for)
+        for member in step.members:
+            unit.care.save_member(member)
+            if member.removed_at is not None:
+                unit.care.silence(member.id, at)
+        items = {item.number: item for item in step.items}
+        for number in {m.item for m in step.messages if m.item is not None} - items.keys():
+            found = unit.care.item(number)
+            if found is not None:
+                items[number] = found
+        for wanted in step.tickets:
+            code = self._admission.admit(unit, wanted.role, wanted.label, at=at, by=wanted.to)
+            address = mailing.address(wanted.to) or ""
+            mailing.post(admitting.code_made(wanted, self._link_for(address, code)), items)
+        for spoken in step.spoken:
+            mailing.speak(spoken)
+        for item in step.withdrawn:
+            mailing.take_back(item)
+        for message in step.messages:
+            mailing.post(message, items)
+        mailing.put_down(at)
+        for item in items.values():
+            unit.care.save_item(item)
+        unit.care.note(step.audits, at)
+        return TeamStep(
+            conversation_id=conversation_id,
+            letters=step.letters,
+            wakes=tuple((name_of_alarm(item.number), item.wake_at) for item in items.values()),
+        )

@@ -1,0 +1,303 @@
+"""The team's facts on a relational database: members, codes, items, and the audit log."""
+
+from collections.abc import Sequence
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import Connection, RowMapping, and_, delete, func, insert, select, update
+
+from bot.care.items import Item
+from bot.care.member import Member, Ticket
+from bot.care.roles import Role
+from bot.care.step import Audit, Did
+from bot.errors import ConflictError
+from bot.protocol.record import TestRecord
+from bot.runtime.care_ports import Logged
+from bot.store.codec import decode_item, decode_record, encode_item
+from bot.store.marks import keep_marks
+from bot.store.statements import (
+    AUDIT,
+    CONVERSATION,
+    DROPPED,
+    INVITATION,
+    ITEM,
+    MEMBER,
+    MEMBER_CODE,
+    OUTBOX,
+    RESULT,
+    WAITING,
+    WRONG_CODE,
+)
+
+_PRESENT = MEMBER.c.removed_at.is_(None)
+
+
+class SqlCare:
+    """The team's part of a unit of work, on its connection."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._db = connection
+
+    def hold(self) -> None:
+        """Lock the team before anything else."""
+        self._db.execute(
+            select(MEMBER.c.number).where(_PRESENT).order_by(MEMBER.c.number).with_for_update()
+        ).all()
+
+    # -- members
+
+    def member(self, address: str) -> Member | None:
+        """Return the member whose chat is at an address."""
+        of = MEMBER.join(CONVERSATION, CONVERSATION.c.id == MEMBER.c.conversation_id)
+        found = (
+            select(MEMBER).select_from(of).where(_PRESENT, CONVERSATION.c.address_mark == address)
+        )
+        return _one(self._db.execute(found).mappings().first())
+
+    def member_of(self, conversation_id: str) -> Member | None:
+        """Return the member whose conversation it is."""
+        found = select(MEMBER).where(_PRESENT, MEMBER.c.conversation_id == conversation_id)
+        return _one(self._db.execute(found).mappings().first())
+
+    def members(self) -> tuple[Member, ...]:
+        """Return the team as it stands, in the order in which they joined."""
+        return tuple(m for m in self.everyone() if m.removed_at is None)
+
+    def everyone(self) -> tuple[Member, ...]:
+        """Return all who ever were in the team."""
+        rows = self._db.execute(select(MEMBER).order_by(MEMBER.c.number)).mappings()
+        return tuple(_member(row) for row in rows)
+
+    def add_member(self, member: Member) -> Member:
+        """Put down a new member; returns it with its number."""
+        values = _values(member)
+        del values["number"]
+        key = self._db.execute(insert(MEMBER).values(**values)).inserted_primary_key
+        assert key is not None
+        return _member({**values, "number": key[0]})
+
+    def save_member(self, member: Member) -> None:
+        """Put down a member as it stands now."""
+        self._db.execute(
+            update(MEMBER).where(MEMBER.c.number == member.number).values(**_values(member))
+        )
+
+    def silence(self, conversation_id: str, at: datetime) -> None:
+        """Let nothing go out to a conversation that still waits."""
+        self._db.execute(
+            update(OUTBOX)
+            .where(OUTBOX.c.conversation_id == conversation_id, OUTBOX.c.fate == WAITING)
+            .values(fate=DROPPED, settled_at=at, leased_until_at=None)
+        )
+
+    # -- codes
+
+    def add_ticket(self, ticket: Ticket) -> None:
+        """Put down what a new code stands for.
+
+        Raises:
+            ConflictError: The keys of the database were changed.
+        """
+        keep_marks(self._db)  # what was sealed with a key that is gone could not be read
+        self._db.execute(
+            insert(MEMBER_CODE).values(
+                digest=ticket.digest,
+                role=ticket.role.value,
+                label=ticket.label,
+                made_at=ticket.made_at,
+                made_by=ticket.made_by,
+                expires_at=ticket.expires_at,
+            )
+        )
+
+    def tickets(self, at: datetime) -> tuple[Ticket, ...]:
+        """Return what every code stands for that is still good."""
+        good = and_(MEMBER_CODE.c.used_at.is_(None), MEMBER_CODE.c.expires_at >= at)
+        rows = self._db.execute(select(MEMBER_CODE).where(good).order_by(MEMBER_CODE.c.digest))
+        return tuple(
+            Ticket(
+                digest=row["digest"],
+                role=Role(row["role"]),
+                label=row["label"],
+                made_at=row["made_at"],
+                made_by=row["made_by"],
+                expires_at=row["expires_at"],
+            )
+            for row in rows.mappings()
+        )
+
+    def use_ticket(self, digest: str, at: datetime) -> None:
+        """Let a code be no good any more."""
+        self._db.execute(
+            update(MEMBER_CODE).where(MEMBER_CODE.c.digest == digest).values(used_at=at)
+        )
+
+    def wrong_codes(self, address: str, since: datetime) -> int:
+        """Return how many codes that were no good came from an address since then."""
+        wrong = select(func.count()).where(
+            WRONG_CODE.c.address_mark == address, WRONG_CODE.c.at >= since
+        )
+        return self._db.execute(wrong).scalar_one()
+
+    def note_wrong_code(self, address: str, at: datetime, since: datetime) -> None:
+        """Note a code that was no good, and forget those from before `since`.
+
+        Raises:
+            ConflictError: The keys of the database were changed.
+        """
+        self._db.execute(delete(WRONG_CODE).where(WRONG_CODE.c.at < since))
+        keep_marks(self._db)
+        wrong = {"address_mark": address, "address": address, "at": at}
+        self._db.execute(insert(WRONG_CODE).values(wrong))
+
+    # -- items
+
+    def item(self, number: int) -> Item | None:
+        """Return an item, open or not."""
+        found = select(ITEM).where(ITEM.c.number == number)
+        row = self._db.execute(found).mappings().first()
+        return None if row is None else _item(row)
+
+    def open_items(self) -> tuple[Item, ...]:
+        """Return what is in the inbox."""
+        rows = self._db.execute(
+            select(ITEM).where(ITEM.c.closed_at.is_(None)).order_by(ITEM.c.number)
+        )
+        return tuple(_item(row) for row in rows.mappings())
+
+    def items_of(self, person: str) -> tuple[Item, ...]:
+        """Return all items of a person, the oldest first."""
+        rows = self._db.execute(select(ITEM).where(ITEM.c.person == person).order_by(ITEM.c.number))
+        return tuple(_item(row) for row in rows.mappings())
+
+    def add_item(self, item: Item) -> Item:
+        """Put down a new item; returns it with its number."""
+        key = self._db.execute(insert(ITEM).values(**_columns(item))).inserted_primary_key
+        assert key is not None
+        found = self.item(key[0])
+        assert found is not None
+        return found
+
+    def save_item(self, item: Item) -> None:
+        """Put down an item as it stands now.
+
+        Raises:
+            ConflictError: It has changed since it was loaded.
+        """
+        mine = and_(ITEM.c.number == item.number, ITEM.c.revision == item.revision)
+        columns = {**_columns(item), "revision": item.revision + 1}
+        if self._db.execute(update(ITEM).where(mine).values(**columns)).rowcount != 1:
+            raise ConflictError(f"item {item.number}")
+
+    def forget_items(self, person: str) -> None:
+        """Delete all items of a person."""
+        self._db.execute(delete(ITEM).where(ITEM.c.person == person))
+
+    # -- people
+
+    def person(self, reference: str) -> str | None:
+        """Return the conversation of a clinic's reference."""
+        invited = select(INVITATION.c.conversation_id).where(
+            INVITATION.c.reference_mark == reference
+        )
+        return self._db.execute(invited).scalar()
+
+    def result(self, person: str, test: int) -> TestRecord | None:
+        """Return a test that is kept."""
+        mine = and_(RESULT.c.conversation_id == person, RESULT.c.test_number == test)
+        text = self._db.execute(select(RESULT.c.record).where(mine)).scalar()
+        return None if text is None else decode_record(text)
+
+    # -- the log
+
+    def note(self, audits: Sequence[Audit], at: datetime) -> None:
+        """Add lines to the audit log.
+
+        Raises:
+            ConflictError: The keys of the database were changed.
+        """
+        if audits:
+            keep_marks(self._db)
+            lines = [
+                {
+                    "at": at,
+                    "who": a.who,
+                    "did": a.did.value,
+                    "person": a.person,
+                    "item": a.item,
+                    "detail": a.detail,
+                }
+                for a in audits
+            ]
+            self._db.execute(insert(AUDIT), lines)
+
+    def log(self, since: datetime | None = None, last: int | None = None) -> tuple[Logged, ...]:
+        """Return lines of the audit log, the oldest first."""
+        wanted = select(AUDIT).order_by(AUDIT.c.id.desc())
+        if since is not None:
+            wanted = wanted.where(AUDIT.c.at >= since)
+        if last is not None:
+            wanted = wanted.limit(last)
+        lines = [_logged(row) for row in self._db.execute(wanted).mappings()]
+        return tuple(reversed(lines))
+
+
+def _values(member: Member) -> dict[str, Any]:
+    return {
+        "number": member.number,
+        "conversation_id": member.id,
+        "role": member.role.value,
+        "label": member.label,
+        "joined_at": member.joined_at,
+        "added_by": member.added_by,
+        "room": member.room,
+        "on_duty": member.on_duty,
+        "removed_at": member.removed_at,
+        "asked": member.asked,
+    }
+
+
+def _member(row: RowMapping | dict[str, Any]) -> Member:
+    return Member(
+        number=row["number"],
+        id=row["conversation_id"],
+        role=Role(row["role"]),
+        label=row["label"],
+        joined_at=row["joined_at"],
+        added_by=row["added_by"],
+        room=row["room"],
+        on_duty=row["on_duty"],
+        removed_at=row["removed_at"],
+        asked=row["asked"],
+    )
+
+
+def _one(row: RowMapping | None) -> Member | None:
+    return None if row is None else _member(row)
+
+
+def _columns(item: Item) -> dict[str, Any]:
+    return {
+        "person": item.person,
+        "test": item.test,
+        "revision": item.revision,
+        "taken_by": item.taken_by,
+        "closed_at": item.closed_at,
+        "wake_at": item.wake_at,
+        "state": encode_item(item),
+    }
+
+
+def _item(row: RowMapping) -> Item:
+    return decode_item(row["state"], number=row["number"], revision=row["revision"])
+
+
+def _logged(row: RowMapping) -> Logged:
+    audit = Audit(
+        who=row["who"],
+        did=Did(row["did"]),
+        person=row["person"],
+        item=row["item"],
+        detail=row["detail"],
+    )
+    return Logged(id=row["id"], at=row["at"], audit=audit)

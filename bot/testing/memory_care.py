@@ -1,0 +1,181 @@
+"""The team's part of a unit of work on the store in memory, and what that store holds of it."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from typing import Protocol
+
+from bot.care.items import Item
+from bot.care.member import Member, Ticket
+from bot.care.step import Audit
+from bot.errors import ConflictError
+from bot.protocol.record import TestRecord
+from bot.runtime.care_ports import Logged
+from bot.runtime.ports import Stored
+
+
+@dataclass(slots=True, kw_only=True)
+class TeamShelves:
+    """All that is held of the team. What stands on a shelf is never changed, only replaced."""
+
+    members: dict[int, Member] = field(default_factory=dict)
+    tickets: dict[str, Ticket] = field(default_factory=dict)
+    wrong: tuple[tuple[str, datetime], ...] = ()
+    items: dict[int, Item] = field(default_factory=dict)
+    log: tuple[Logged, ...] = ()
+    last_item: int = 0
+
+    def copy(self) -> "TeamShelves":
+        """Return the same things on shelves of their own."""
+        return TeamShelves(
+            members=dict(self.members),
+            tickets=dict(self.tickets),
+            wrong=self.wrong,
+            items=dict(self.items),
+            log=self.log,
+            last_item=self.last_item,
+        )
+
+
+class _Unit(Protocol):
+    """What the team's part needs of the unit of work that it belongs to."""
+
+    @property
+    def team(self) -> TeamShelves: ...
+    @property
+    def records(self) -> Mapping[tuple[str, int], TestRecord]: ...
+    def load(self, address: str) -> Stored | None: ...
+    def opened_by(self, reference: str) -> str | None: ...
+    def drop(self, name: str, at: datetime) -> None: ...
+
+
+class ShelfCare:
+    """The team's part of a unit of work; the store undoes it as a whole if it fails."""
+
+    def __init__(self, unit: _Unit) -> None:
+        self._unit = unit
+
+    @property
+    def _team(self) -> TeamShelves:
+        return self._unit.team
+
+    def hold(self) -> None:
+        """Nothing else is at work meanwhile."""
+
+    # -- members
+
+    def member(self, address: str) -> Member | None:
+        """Return the member whose chat is at an address."""
+        stored = self._unit.load(address)
+        return None if stored is None else self.member_of(stored.conversation.id)
+
+    def member_of(self, conversation_id: str) -> Member | None:
+        """Return the member whose conversation it is."""
+        return next((m for m in self.members() if m.id == conversation_id), None)
+
+    def members(self) -> tuple[Member, ...]:
+        """Return the team as it stands, in the order in which they joined."""
+        return tuple(m for m in self.everyone() if m.removed_at is None)
+
+    def everyone(self) -> tuple[Member, ...]:
+        """Return all who ever were in the team."""
+        return tuple(self._team.members.values())
+
+    def add_member(self, member: Member) -> Member:
+        """Put down a new member; returns it with its number."""
+        numbered = replace(member, number=len(self._team.members) + 1)
+        self._team.members[numbered.number] = numbered
+        return numbered
+
+    def save_member(self, member: Member) -> None:
+        """Put down a member as it stands now."""
+        self._team.members[member.number] = member
+
+    def silence(self, conversation_id: str, at: datetime) -> None:
+        """Let nothing go out to a conversation that still waits."""
+        self._unit.drop(conversation_id, at)
+
+    # -- codes
+
+    def add_ticket(self, ticket: Ticket) -> None:
+        """Put down what a new code stands for."""
+        self._team.tickets[ticket.digest] = ticket
+
+    def tickets(self, at: datetime) -> tuple[Ticket, ...]:
+        """Return what every code stands for that is still good."""
+        found = sorted(self._team.tickets.values(), key=lambda ticket: ticket.digest)
+        return tuple(ticket for ticket in found if ticket.expires_at >= at)
+
+    def use_ticket(self, digest: str, at: datetime) -> None:
+        """Let a code be no good any more."""
+        del at  # a code that was used is of no use to anybody
+        del self._team.tickets[digest]
+
+    def wrong_codes(self, address: str, since: datetime) -> int:
+        """Return how many codes that were no good came from an address since then."""
+        return sum(where == address and at >= since for where, at in self._team.wrong)
+
+    def note_wrong_code(self, address: str, at: datetime, since: datetime) -> None:
+        """Note a code that was no good, and forget those from before `since`."""
+        lately = tuple(tried for tried in self._team.wrong if tried[1] >= since)
+        self._team.wrong = (*lately, (address, at))
+
+    # -- items
+
+    def item(self, number: int) -> Item | None:
+        """Return an item, open or not."""
+        return self._team.items.get(number)
+
+    def open_items(self) -> tuple[Item, ...]:
+        """Return what is in the inbox."""
+        return tuple(item for item in self._team.items.values() if item.is_open)
+
+    def items_of(self, person: str) -> tuple[Item, ...]:
+        """Return all items of a person, the oldest first."""
+        return tuple(item for item in self._team.items.values() if item.person == person)
+
+    def add_item(self, item: Item) -> Item:
+        """Put down a new item; returns it with its number."""
+        self._team.last_item += 1
+        numbered = replace(item, number=self._team.last_item)
+        self._team.items[numbered.number] = numbered
+        return numbered
+
+    def save_item(self, item: Item) -> None:
+        """Put down an item as it stands now.
+
+        Raises:
+            ConflictError: It has changed since it was loaded.
+        """
+        before = self._team.items.get(item.number)
+        if before is None or before.revision != item.revision:
+            raise ConflictError(f"item {item.number}")
+        self._team.items[item.number] = replace(item, revision=item.revision + 1)
+
+    def forget_items(self, person: str) -> None:
+        """Delete all items of a person."""
+        kept = {n: item for n, item in self._team.items.items() if item.person != person}
+        self._team.items = kept
+
+    # -- people
+
+    def person(self, reference: str) -> str | None:
+        """Return the conversation of a clinic's reference."""
+        return self._unit.opened_by(reference)
+
+    def result(self, person: str, test: int) -> TestRecord | None:
+        """Return a test that is kept."""
+        return self._unit.records.get((person, test))
+
+    # -- the log
+
+    def note(self, audits: Sequence[Audit], at: datetime) -> None:
+        """Add lines to the audit log."""
+        first = len(self._team.log) + 1
+        lines = (Logged(id=n, at=at, audit=audit) for n, audit in enumerate(audits, first))
+        self._team.log = (*self._team.log, *lines)
+
+    def log(self, since: datetime | None = None, last: int | None = None) -> tuple[Logged, ...]:
+        """Return lines of the audit log, the oldest first."""
+        lines = tuple(line for line in self._team.log if since is None or line.at >= since)
+        return lines if last is None else lines[-last:]

@@ -1,0 +1,1 @@
+"""The care team's side."""

@@ -1,0 +1,103 @@
+"""Each reads their own language, and what members type is understood in both."""
+
+import pytest
+
+from bot.care.commands import (
+    LANGUAGES,
+    AddMember,
+    Close,
+    Command,
+    GetHelp,
+    HandOver,
+    Leave,
+    LetGo,
+    OpenItem,
+    Other,
+    SeeInbox,
+    SeeTeam,
+    SetDuty,
+    Speak,
+    TakeItem,
+    opened,
+    tapped,
+    typed,
+)
+from bot.care.roles import Role
+from bot.reports.presenting import present
+from bot.texts import LANGUAGES as SHIPPED
+from tests.care.clinic import Clinic
+
+
+def test_a_spanish_person_and_an_english_team_each_read_their_own(clinic: Clinic) -> None:
+    """The item is in English for Marta, what follows in Spanish for the person."""
+    marta = clinic.member("Marta")
+    ines = clinic.measured("ines", language="es").taps("yes")
+    marta.types("take 1").types("close 1").taps("call")
+    told = present(marta.got[0], marta.conversation.locale).text
+    seen = present(ines.got[-1], ines.conversation.locale).text
+    assert marta.conversation.locale == "en"
+    assert ines.conversation.locale == "es"
+    assert "Welcome, Marta" in told
+    assert seen == "Su equipo médico vio su prueba 1.\nLe van a llamar para hablar de ella."
+
+
+def test_a_member_can_go_on_in_another_language(clinic: Clinic) -> None:
+    """By word or by button; it holds for what comes after."""
+    luis = clinic.member("Luis", language="es")
+    assert luis.conversation.locale == "es"
+    luis.types("english")
+    assert luis.conversation.locale == "en"
+    luis.types("language").taps("es")
+    assert luis.conversation.locale == "es"
+
+
+def test_every_shipped_language_can_be_chosen() -> None:
+    """The team's languages are those of the catalogue."""
+    assert LANGUAGES == SHIPPED
+
+
+@pytest.mark.parametrize(
+    ("text", "command"),
+    [
+        ("Inbox", SeeInbox()), ("bandeja", SeeInbox()),
+        ("open 3", OpenItem(3)), ("Abrir 3", OpenItem(3)),
+        ("take 3", TakeItem(3)), ("tomar 3", TakeItem(3)),
+        ("let go 3", LetGo(3)), ("soltar 3", LetGo(3)),
+        ("hand over 3", HandOver(3, None)), ("pasar 3", HandOver(3, None)),
+        ("close 3", Close(3, None)), ("Cerrar 3.", Close(3, None)),
+        ("on duty", SetDuty(True)), ("de guardia", SetDuty(True)),
+        ("off duty", SetDuty(False)), ("fuera de guardia", SetDuty(False)),
+        ("team", SeeTeam()), ("equipo", SeeTeam()),
+        ("help", GetHelp()), ("ayuda", GetHelp()),
+        ("leave", Leave(False)), ("salir", Leave(False)),
+        ("español", Speak("es")), ("idioma", Speak(None)),
+        ("add coordinator Marta", AddMember(Role.COORDINATOR, "Marta")),
+        ("agregar coordinadora Marta Ruiz", AddMember(Role.COORDINATOR, "Marta Ruiz")),
+        ("add clinician", AddMember(Role.CLINICIAN, None)),
+        ("agregar clínica Nora", AddMember(Role.CLINICIAN, "Nora")),
+        ("take", Other("take")), ("take 3 now please", Other("take 3 now please")),
+        ("120/80 70", Other("120/80 70")), ("", Other("")),
+    ],
+)  # fmt: skip
+def test_words_are_commands_in_both_languages(text: str, command: Command) -> None:
+    """What the help tells members to type is understood, and nothing is guessed."""
+    assert typed(text) == command
+
+
+@pytest.mark.parametrize(
+    "token",
+    [
+        "", ":", "team", "team:", "team:open", "team:open:x", "team:open:-1",
+        "team:open:9999999999",
+        "team:close:1:burn", "team:give:1:2:3", "team:speak:xx", "team:leave:no", "fix:1.1",
+    ],
+)  # fmt: skip
+def test_forged_buttons_do_nothing(token: str) -> None:
+    """A token that no button of the team's carries is no command."""
+    assert tapped(token) == Other("")
+
+
+def test_a_link_that_carries_no_item_shows_what_waits() -> None:
+    """A member who opens the chat anew, by whatever link, sees the inbox."""
+    assert opened(None) == opened("nonsense") == opened("item-x") == SeeInbox()
+    assert opened("item-7") == OpenItem(7)
