@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 from typing import Final
 
-from bot.protocol.record import Values
+from bot.protocol.record import Measure, Values
 from bot.readings.dissection import take_apart
 from bot.readings.labels import role_at
 from bot.readings.language import Role
 from bot.readings.languages import LANGUAGES
 from bot.readings.outcome import Outcome, Problem, Understood, Unreadable
 from bot.readings.pieces import Group, Label
+from bot.readings.plausibility import POSSIBLE, doubt
 from bot.readings.taking import taken
 from bot.readings.tokens import Kind, Token
 
@@ -21,6 +22,7 @@ _PHRASES: Final = tuple(
     for phrase in language.instead.split(", ")
     if phrase
 )
+_NOT: Final = frozenset({"not", "no"})
 _SAYS: Final = frozenset({"es", "era", "son", "eran", "fue"})
 _OPENS: Final = frozenset({":", ","})
 _ENDS: Final = frozenset({",", ";", "and", "y", "but", "pero"})
@@ -33,6 +35,8 @@ def instead(
 
     What comes after those is an addition, or holds no number.
     """
+    if (swapped := _of_known(tokens, known)) is not None:
+        return swapped
     for place, after in _places(tokens):
         first = taken(text, tokens[:place], known, before)
         end = _end(tokens, after)
@@ -54,6 +58,28 @@ def instead(
             return first
         return _with(text, first, more, known, before)
     return None
+
+
+def _of_known(tokens: tuple[Token, ...], known: Values) -> Understood | None:
+    """Read "124 not 142" where 142 is one of the numbers given before: 124 takes its place."""
+    numbers = [place for place, token in enumerate(tokens) if token.kind is Kind.NUMBER]
+    odd = any(token.kind is Kind.ODD for token in tokens)
+    if odd or len(numbers) != 2 or numbers[1] != numbers[0] + 2:
+        return None
+    if tokens[numbers[0] + 1].key not in _NOT:
+        return None
+    right, wrong = (_numbers(tokens[place : place + 1]) for place in numbers)
+    if right is None or wrong is None or len(right) != 1 or len(wrong) != 1:
+        return None
+    names = ("systolic", "diastolic", "heart_rate")
+    meant = [name for name in names if getattr(known, name) == wrong[0]]
+    if len(meant) != 1:
+        return None
+    values = Values(**{meant[0]: right[0]})
+    possible = right[0] in POSSIBLE[Measure(meant[0])]
+    if not possible or doubt(values, known) is not None:
+        return None
+    return Understood(values=values, correction=True)
 
 
 def _with(
