@@ -351,7 +351,7 @@ ACTS = st.lists(
 )  # fmt: skip
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(acts=ACTS)
 def test_numbers_never_reach_one_who_hears_only_alarms(
     tmp_path_factory: pytest.TempPathFactory, acts: list[tuple[str, str]]

@@ -73,7 +73,7 @@ def test_a_dictated_reading_is_heard(language: str) -> None:
     over, pulse = AROUND[language]
     say = SPOKEN[language]
     for systolic in range(80, 201):
-        for diastolic in range(max(40, systolic - 90), min(systolic - 14, 161), 11):
+        for diastolic in range(max(40, systolic - 90), min(systolic - 14, 161), 17):
             rate = chance.choice([n for n in range(40, 200) if n not in (systolic, diastolic)])
             first, second, third = (
                 chance.choice(sorted(say(number))) for number in (systolic, diastolic, rate)

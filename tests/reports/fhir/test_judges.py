@@ -27,7 +27,7 @@ def test_another_language_is_sound(judge: Judge) -> None:
     assert complaints(judge, document(locale="es")) == []
 
 
-@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(any_record())
 def test_any_record_is_sound(record: TestRecord) -> None:
     """Readings missed, late, extra or half given and any words at all: no judge objects."""
