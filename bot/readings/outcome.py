@@ -11,6 +11,7 @@ class Doubt(StrEnum):
 
     SWAPPED = "swapped"  # the smaller pressure came first; `suggested` holds them the right way
     PULSE_PRESSURE = "pulse-pressure"  # the two pressures are very close or very far apart
+    HIGH_DIASTOLIC = "high-diastolic"  # by itself, so high that it may be another number
     SAME_NUMBER = "same-number"  # the heart rate equals one of the pressures
     TENS = "tens"  # pressures said in tens, as "12/7" is in some countries; `suggested` has them
     JUMP = "jump"  # so far from the last reading that a digit may have slipped

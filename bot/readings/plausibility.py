@@ -58,6 +58,13 @@ PULSE_PRESSURE: Final = Bounds(
     reason="design choice: closer or further apart is seen, but a slip is likelier: ask",
 )
 
+ALONE: Final = Bounds(
+    low=25,
+    high=129,
+    reason="design choice: a diastolic pressure from 130, with no systolic beside it to hold it "
+    "against, is likelier a slip or the other number",
+)
+
 ORDINARY: Final[Mapping[Measure, Bounds]] = MappingProxyType(
     {
         Measure.SYSTOLIC: Bounds(
@@ -243,6 +250,8 @@ def _odd(new: Values, known: Values) -> tuple[Doubt, Values | None] | None:
             return Doubt.SWAPPED, _turned(systolic, diastolic, new.heart_rate)
         if systolic - diastolic not in PULSE_PRESSURE:
             return Doubt.PULSE_PRESSURE, None
+    if systolic is None and new.diastolic is not None and new.diastolic not in ALONE:
+        return Doubt.HIGH_DIASTOLIC, None
     if heart_rate is None:
         return None
     is_new = new.heart_rate is not None

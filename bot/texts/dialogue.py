@@ -133,6 +133,12 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "doubt.swapped": N_(
         "You typed {numbers}. The top number should be the bigger one. Did you mean {suggested}?"
     ),
+    "doubt.not-bigger": N_(
+        "You typed {numbers}. The top number should be the bigger one. Are they right?"
+    ),
+    "doubt.high-diastolic": N_(
+        "You typed {numbers}. That is unusually high for a bottom number. Is it right?"
+    ),
     "doubt.pulse-pressure": N_(
         "The top and bottom numbers of {numbers} are an unusual distance apart. Are they right?"
     ),

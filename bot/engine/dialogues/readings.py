@@ -33,7 +33,7 @@ from bot.engine.state import AwaitingReading, Resting
 from bot.engine.turn import Turn
 from bot.protocol.record import Values
 from bot.readings import echo, read
-from bot.readings.outcome import Doubtful, Problem, Several, Understood, Unreadable
+from bot.readings.outcome import Doubt, Doubtful, Problem, Several, Understood, Unreadable
 
 CORRECTS_FOR: Final = timedelta(minutes=3)
 """How long after a reading "no, 128" may put it right (design choice)."""
@@ -242,9 +242,12 @@ def ask_doubt(
 ) -> None:
     """Put the question that a doubt amounts to, after any `first` words and before any `more`."""
     values: dict[str, Param] = {"numbers": echo(known.updated(outcome.values))}
+    key = f"doubt.{outcome.doubt}"
     if outcome.suggested is not None:
         values["suggested"] = echo(known.updated(outcome.suggested))
-    turn.say(*first, Part(f"doubt.{outcome.doubt}", values), *more, rows=YES_OR_NO)
+    elif outcome.doubt is Doubt.SWAPPED:
+        key = "doubt.not-bigger"  # the other way round they would be as odd
+    turn.say(*first, Part(key, values), *more, rows=YES_OR_NO)
 
 
 def _awaited(turn: Turn) -> AwaitingReading:
