@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 from pydantic import BaseModel
 
-from bot.bootstrap import context_from
+from bot.bootstrap import context_from, rules_from
+from bot.care.rules import CareRules, Hours
 from bot.clinic import Clinic, ClinicFile, read_clinic
 from bot.clinic.file import example
 from bot.clinic.form import Duty
@@ -33,6 +34,48 @@ def test_without_a_file_all_is_as_it_ships(tmp_path: Path) -> None:
     assert read_clinic(written(tmp_path, "")).context() == replace(
         Context(), opening=Clinic().context().opening
     )
+
+
+def test_what_is_written_reaches_the_team(tmp_path: Path) -> None:
+    """Zone, patience, free text and the plan of duty are what the team's side is told."""
+    text = """
+        [team]
+        on = true
+        zone = "Europe/Madrid"
+        acknowledge_within = "3 min"
+        free_text = true
+        [[team.duty]]
+        who = ["Marta"]
+        days = ["mon", "sun"]
+        from = 22:00:00
+        until = 06:00:00
+        [[team.duty]]
+        who = ["Luis", "Nora"]
+    """
+    clinic = read_clinic(written(tmp_path, text))
+    assert clinic.context().team
+    assert clinic.rules() == CareRules(
+        zone="Europe/Madrid",
+        answer_within=timedelta(minutes=3),
+        free_text=True,
+        duty=(
+            Hours(who=("Marta",), days=frozenset({0, 6}), starts=time(22), ends=time(6)),
+            Hours(who=("Luis", "Nora")),
+        ),
+    )
+
+
+def test_the_environment_counts_before_the_team_of_the_file(tmp_path: Path) -> None:
+    """A team and its zone can be set in either; a change of the file holds at the next event."""
+    path = written(tmp_path, '[team]\non = true\nzone = "Europe/Madrid"')
+    file = Settings(folder=tmp_path)
+    assert context_from(file)().team
+    assert rules_from(file)().zone == "Europe/Madrid"
+    said = Settings(folder=tmp_path, team=False, clinic_zone="Europe/Dublin")
+    assert not context_from(said)().team
+    rules = rules_from(said)
+    path.write_text("[team]\nfree_text = true", encoding="utf-8")
+    assert rules() == CareRules(zone="Europe/Dublin", free_text=True)
 
 
 def test_the_example_sets_every_field(tmp_path: Path) -> None:
@@ -96,6 +139,7 @@ def test_what_is_written_reaches_the_engine(tmp_path: Path) -> None:
         ("[stop_lines]\nlarge_fall = 4000", 1, "large_fall is 4000"),
         ("[clinics]", 1, "no such setting"),
         ('[[team.duty]]\nwho = ["A"]\n[[team.duty]]\ndays = ["mon"]', 3, "has to be set"),
+        ('[team]\nzone = "Madrid"', 2, "no time zone 'Madrid'"),
         ('[[team.duty]]\nwho = ["A"]\ndays = ["monday"]', 3, "'mon', 'tue'"),
         ('[templates.Call_us]\nen = "x"', 1, "small letters"),
         ('[after_a_stop]\nchecks = ["5 min", "2 min"]', 1, "in order"),

@@ -7,8 +7,8 @@ from bot.runtime.ports import Store
 from bot.store.sql import SqlStore
 from bot.testing.memory import MemoryStore
 
-TABLES = ("conversation", "event", "outbox", "result", "invitation", "companion_link")
-"""Every table that holds something of a person."""
+TABLES = ("conversation", "event", "outbox", "result", "invitation", "companion_link", "item")
+"""Every table that holds something of a person; the team's log holds no more than their ids."""
 
 
 def held(store: Store) -> dict[str, list[str]]:
@@ -22,6 +22,7 @@ def held(store: Store) -> dict[str, list[str]]:
             "result": [str(row) for row in shelves.results.items()],
             "invitation": [str(row) for row in shelves.invitations.items()],
             "companion_link": [str(row) for row in shelves.links.items()],
+            "item": [str(row) for row in shelves.team.items.items()],
         }
     assert isinstance(store, SqlStore)
     with store.engine.begin() as connection:

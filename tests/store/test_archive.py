@@ -26,6 +26,7 @@ from bot.store.sql import SqlStore
 from tests.store import test_migrations
 from tests.store.chat import NOW, Chat
 from tests.store.server import PostgresServer
+from tests.store.team import AUDIT, STRANGER, item, member, staffed
 
 KEYS: Final = GivenKeys(new_key())
 KINDS: Final = ("sqlite", "postgres")
@@ -48,7 +49,8 @@ def places(
 
 
 def fill(store: SqlStore) -> str:
-    """Let a person be invited, agree and say something, with a message left unsent."""
+    """Let a person be invited, agree and say something, with a message left unsent; and a team."""
+    staffed(store)
     invited = Invitation(
         code="c0de", reference="HS-77", protocol=None, language=None,
         made_at=NOW, expires_at=NOW + timedelta(days=1),
@@ -98,6 +100,13 @@ def test_restored_database_holds_the_same_and_goes_on(
     assert parcel.conversation_id == name
     store.settle(parcel, Sent("r"), NOW)
     assert Chat(store, chat_id=2).opens() != name
+    with store.unit() as unit:  # what is new has numbers of its own
+        assert unit.care.add_member(member("nora")).number == 3
+        assert unit.care.add_item(item("bea")).number == 3
+        unit.care.note_wrong_code(STRANGER, NOW, NOW)
+        assert unit.care.wrong_codes(STRANGER, NOW) == 2
+        unit.care.note((AUDIT,), NOW)
+        assert unit.care.log(last=1)[0].id == 3
     store.close()
 
 
