@@ -3,7 +3,6 @@
 import asyncio
 import json
 import re
-import secrets
 import signal
 from collections.abc import Callable, Coroutine
 from contextlib import AsyncExitStack, closing, suppress
@@ -43,7 +42,7 @@ from bot.runtime.clock import FastClock, SystemClock
 from bot.runtime.conductor import Conductor, bare_code
 from bot.runtime.desk import Desk
 from bot.runtime.metrics import Pulse
-from bot.runtime.ports import Channel, Clock, Invitation, Store
+from bot.runtime.ports import Channel, Clock, Store
 from bot.settings import Settings, place
 from bot.store import open_store
 from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, KeySource
@@ -52,9 +51,6 @@ from bot.store.sql import SqlStore
 from bot.texts import LANGUAGES, language_for
 
 DATABASE = "wallside.sqlite3"
-
-_OPAQUE: Final = re.compile(r"(?=.*[0-9])[A-Za-z0-9_-]{1,64}")
-"""A reference that says nothing of the person (design choice)."""
 
 _SETTLED_S: Final = 60
 """Seconds from the start to the first look for what is too old: others are waiting then."""
@@ -229,34 +225,6 @@ def desk_for(
     """Return a desk with everything in place."""
     conductor = conductor_for(store, context, link_for, rules=rules)
     return Desk(store=store, conductor=conductor, channel=channel, present=present, clock=clock)
-
-
-def invite(settings: Settings, reference: str, protocol: str | None, days: int) -> Invitation:
-    """Put down a new invitation and return it.
-
-    Raises:
-        SettingsError: There is no such protocol, or the reference may be a name.
-        DatabaseError: The reference was invited before.
-    """
-    if _OPAQUE.fullmatch(reference) is None:
-        raise SettingsError(
-            "A reference is never a name. Use letters, digits, - and _, with a digit among them "
-            "and no space, like HS-0042."
-        )
-    if protocol is not None:
-        context_from(settings.model_copy(update={"protocol": protocol}))
-    now = datetime.now(UTC)
-    invitation = Invitation(
-        code=secrets.token_urlsafe(24),
-        reference=reference,
-        protocol=protocol,
-        language=None,
-        made_at=now,
-        expires_at=now + timedelta(days=days),
-    )
-    with closing(store_for(settings)) as store:
-        store.invite(invitation)
-    return invitation
 
 
 def write_handout(

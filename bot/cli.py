@@ -9,7 +9,7 @@ from typing import Annotated
 
 import typer
 
-from bot import care_cli
+from bot import care_cli, invite_cli
 from bot.errors import WallsideError
 
 app = typer.Typer(
@@ -22,6 +22,7 @@ app = typer.Typer(
 
 app.add_typer(care_cli.team)
 app.command()(care_cli.audit)
+app.add_typer(invite_cli.invite)
 
 RESULTS = Path("wallside-results")
 HANDOUT = Path("wallside-handout.pdf")
@@ -110,50 +111,6 @@ def try_(
     typer.echo("Type as you would on a phone; a number chooses a button; /leave to leave.")
     asyncio.run(try_out(settings, results, language.value))
     typer.echo("Run the same command to go on where you were. The clock runs on.")
-
-
-@app.command()
-def invite(
-    reference: Annotated[
-        str, typer.Argument(help="The clinic's own opaque reference. Never a name.")
-    ],
-    protocol: Annotated[
-        str | None, typer.Option(help="four-readings or six-readings; else the default.")
-    ] = None,
-    days: Annotated[int, typer.Option(min=1, max=365, help="How long it is good.")] = 30,
-    handout: Annotated[
-        Path | None, typer.Option(help="Write the handout to print with the invitation on it.")
-    ] = None,
-    language: Annotated[Language, typer.Option(help="Of the handout.")] = Language.ENGLISH,
-) -> None:
-    """Make an invitation: a link, its code, and the link as a QR picture in the terminal.
-
-    Example: wallside invite HS-0042 --protocol six-readings --handout HS-0042.pdf
-    """
-    import sys
-
-    import segno
-
-    from bot.bootstrap import invite as make_invitation
-    from bot.bootstrap import write_handout
-    from bot.errors import SettingsError
-    from bot.settings import load_settings
-
-    settings = load_settings()
-    if not settings.bot_name:
-        raise SettingsError("Set WALLSIDE_BOT_NAME to the bot's name on Telegram, without the @.")
-    invitation = make_invitation(settings, reference, protocol, days)
-    link = f"https://t.me/{settings.bot_name}?start={invitation.code}"
-    typer.echo(f"Reference  {reference}")
-    typer.echo(f"Code       {invitation.code}")
-    typer.echo(f"Link       {link}")
-    typer.echo(f"Good until {invitation.expires_at:%Y-%m-%d %H:%M} UTC, for one chat")
-    segno.make(link, micro=False).terminal(out=sys.stdout, compact=True)
-    if handout is not None:
-        if protocol is not None:
-            settings = settings.model_copy(update={"protocol": protocol})
-        write_handout(settings, language.value, handout, link, invitation.expires_at.date())
-        typer.echo(f"The handout is in {handout}")
 
 
 @app.command()

@@ -4,6 +4,11 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
+from bot.care.invite_words import (
+    InvitationCommand,
+    tapped_of_invitations,
+    typed_of_invitations,
+)
 from bot.care.items import FollowUp
 from bot.care.roles import Role
 from bot.engine.hearing import normalised
@@ -132,6 +137,7 @@ Command = (
     | GetHelp
     | Leave
     | Cancel
+    | InvitationCommand
     | Other
 )
 
@@ -191,7 +197,7 @@ def typed(text: str) -> Command:
         return AddMember(Role.CLINICIAN if clinician else Role.COORDINATOR, added[2])
     if (cleared := _CLEAR.fullmatch(text)) is not None:
         return ClearPerson(cleared[1])
-    return Other(text)
+    return typed_of_invitations(text) or Other(text)
 
 
 def opened(code: str | None) -> Command:
@@ -206,6 +212,8 @@ def tapped(token: str) -> Command:
     if head != TEAM or not rest:
         return Other("")
     verb, *arguments = rest
+    if (of_invitations := tapped_of_invitations(verb, arguments)) is not None:
+        return of_invitations
     match verb, arguments:
         case "inbox", []:
             return SeeInbox()

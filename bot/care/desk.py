@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Final, assert_never
 
 from bot import distress
-from bot.care import admitting, handling
+from bot.care import admitting, handling, inviting
 from bot.care.commands import (
     LANGUAGES,
     TEAM,
@@ -26,6 +26,7 @@ from bot.care.commands import (
     Speak,
     TakeItem,
 )
+from bot.care.invite_words import Invite, RevokeInvitation, SeeInvitations, SendAgain
 from bot.care.member import Member
 from bot.care.roles import Action
 from bot.care.step import Audit, CareStep, Did, Facts, Message, Spoken
@@ -45,6 +46,10 @@ ACTION_OF: Final = {
     RemoveMember: Action.REMOVE_MEMBER,
     ClearPerson: Action.CLEAR_PERSON,
     Leave: Action.LEAVE_TEAM,
+    Invite: Action.INVITE,
+    SendAgain: Action.INVITE,
+    SeeInvitations: Action.SEE_INVITATIONS,
+    RevokeInvitation: Action.REVOKE_INVITATION,
 }
 """What a command does; whatever stands here not is open to every member."""
 
@@ -99,7 +104,7 @@ def _done(member: Member, command: Command, facts: Facts, asked: str | None) -> 
         case Speak(locale=locale):
             return _speak(member, locale)
         case GetHelp():
-            return said(member, "care.help.room" if member.room else f"care.help.{member.role}")
+            return _help(member)
         case Leave(sure=False):
             sure = Choice("button.care.leave", f"{TEAM}:leave:yes")
             asks = Message(to=member.number, parts=(part("care.leave.sure"),), rows=((sure,),))
@@ -108,10 +113,24 @@ def _done(member: Member, command: Command, facts: Facts, asked: str | None) -> 
             return admitting.leave(member, facts)
         case Cancel():
             return said(member, "care.cancelled")
+        case Invite():
+            return inviting.invite(member, command, facts)
+        case SendAgain(reference=reference):
+            return inviting.send_again(member, reference, facts)
+        case SeeInvitations():
+            return inviting.see(member, facts)
+        case RevokeInvitation(reference=reference):
+            return inviting.revoke(member, reference, facts)
         case Other(text=text):
             return _words(member, text, facts, asked)
         case _:
             assert_never(command)
+
+
+def _help(member: Member) -> CareStep:
+    if member.room:
+        return said(member, "care.help.room")
+    return said(member, f"care.help.{member.role}", "care.help.inviting")
 
 
 def _speak(member: Member, locale: str | None) -> CareStep:
@@ -138,9 +157,9 @@ def _words(member: Member, text: str, facts: Facts, asked: str | None) -> CareSt
     return said(member, "care.not-understood")
 
 
-def said(member: Member, key: str) -> CareStep:
+def said(member: Member, *keys: str) -> CareStep:
     """Return a step that only says something to the member."""
-    return CareStep(messages=(Message(to=member.number, parts=(part(key),)),))
+    return CareStep(messages=(Message(to=member.number, parts=tuple(map(part, keys))),))
 
 
 def _refused(member: Member, action: Action) -> CareStep:

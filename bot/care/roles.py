@@ -40,6 +40,10 @@ class Action(StrEnum):
     ADD_MEMBER = "add-member"
     REMOVE_MEMBER = "remove-member"
     READ_AUDIT = "read-audit"
+    # inviting
+    INVITE = "invite"
+    SEE_INVITATIONS = "see-invitations"
+    REVOKE_INVITATION = "revoke-invitation"
 
 
 TEAM: Final = frozenset({Role.COORDINATOR, Role.CLINICIAN})
@@ -51,15 +55,16 @@ _COORDINATOR: Final = frozenset({
     Action.LET_GO_ITEM, Action.HAND_OVER_ITEM, Action.CLOSE_ITEM, Action.SET_DUTY,
     Action.SEE_TEAM, Action.LEAVE_TEAM,
 })  # fmt: skip
+_INVITES: Final = frozenset({Action.INVITE, Action.SEE_INVITATIONS, Action.REVOKE_INVITATION})
 _RUNS_THE_TEAM: Final = frozenset({Action.CLEAR_PERSON, Action.ADD_MEMBER, Action.REMOVE_MEMBER})
 
 MAY: Final[Mapping[Role, frozenset[Action]]] = MappingProxyType({
     Role.STRANGER: frozenset(),
     Role.PATIENT: _OWN,
     Role.COMPANION: frozenset({Action.HEAR_ALARMS_OF_LINKED}),
-    Role.COORDINATOR: _COORDINATOR,
-    Role.CLINICIAN: _COORDINATOR | _RUNS_THE_TEAM,
-    Role.OPERATOR: _RUNS_THE_TEAM | {Action.SEE_TEAM, Action.READ_AUDIT},
+    Role.COORDINATOR: _COORDINATOR | _INVITES,
+    Role.CLINICIAN: _COORDINATOR | _INVITES | _RUNS_THE_TEAM,
+    Role.OPERATOR: _RUNS_THE_TEAM | _INVITES | {Action.SEE_TEAM, Action.READ_AUDIT},
 })  # fmt: skip
 """What each role may do; a design choice for each clinic to sign off.
 

@@ -5,6 +5,7 @@ from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from bot.care.member import Member
+from bot.protocol.released import RELEASED
 
 EVERY_DAY = frozenset(range(7))
 
@@ -47,6 +48,9 @@ class CareRules:
         free_text: Whether words that a member types are sent on to a person.
         zone: The clinic's time zone, an IANA name; times are said in it.
         duty: Who is on duty when, whether they say so themselves or not.
+        invitation_lasts: How long an invitation is good.
+        protocols: The ids of the protocols that an invitation can name.
+        languages: The languages that it can name; its papers are in the first if it names none.
     """
 
     answer_within: timedelta = timedelta(minutes=5)
@@ -57,6 +61,9 @@ class CareRules:
     free_text: bool = False
     zone: str = "UTC"
     duty: tuple[Hours, ...] = ()
+    invitation_lasts: timedelta = timedelta(days=30)
+    protocols: tuple[str, ...] = tuple(dict.fromkeys(ref.id for ref in RELEASED))
+    languages: tuple[str, ...] = ("en", "es")
 
     def on_duty(self, member: Member, at: datetime) -> bool:
         """Whether alarms come to a member first: they said so, or the clinic has set it."""

@@ -5,11 +5,12 @@ from dataclasses import dataclass, field, fields
 from datetime import datetime
 from enum import StrEnum
 
+from bot.care.invitation import Invitation, InvitationWanted
 from bot.care.items import Item
 from bot.care.member import Member
 from bot.care.roles import Role
 from bot.care.rules import CareRules
-from bot.engine.effects import Choice, Form, Part, Urgency
+from bot.engine.effects import Choice, Form, HandHandout, HandInvitation, Part, Urgency
 from bot.engine.events import Cleared
 from bot.engine.state import Conversation
 from bot.engine.team import TeamEvent
@@ -49,6 +50,28 @@ class Paper:
     form: Form
     record: TestRecord
     item: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """A picture or paper of an invitation, sent to a member; it gets its number on the way."""
+
+    to: int
+    effect: HandInvitation | HandHandout
+    item: None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InvitationAsked:
+    """A member asks for an invitation; where chance is, it is made and handed to them.
+
+    Attributes:
+        to: The member.
+        what: What they want; or an invitation that is to have another code.
+    """
+
+    to: int
+    what: InvitationWanted | Invitation
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +125,11 @@ class Did(StrEnum):
     ALARM_UNREACHED = "alarm-unreached"
     ALARM_UNANSWERED = "alarm-unanswered"
     READ_AUDIT = "read-audit"
+    # inviting
+    INVITED = "invited"
+    SENT_INVITATION_AGAIN = "sent-invitation-again"
+    REVOKED_INVITATION = "revoked-invitation"
+    SAW_INVITATIONS = "saw-invitations"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,7 +141,7 @@ class Audit:
         did: What.
         person: The conversation of the person it concerns.
         item: The item it concerns.
-        detail: A word or number more: a test, a priority, a member, an action.
+        detail: A word or number more: a test, a priority, a member, an action, a reference.
     """
 
     who: int
@@ -141,6 +169,7 @@ class Facts:
         item: The item it names, if there is such.
         record: The test of that item, if it is kept and shared.
         person: The person it names.
+        invitations: All invitations, if the command is about them.
     """
 
     rules: CareRules
@@ -151,6 +180,7 @@ class Facts:
     item: Item | None = None
     record: TestRecord | None = None
     person: Conversation | None = None
+    invitations: tuple[Invitation, ...] = ()
 
     def label(self, number: int | None) -> str:
         """Return what a member is called, or was; a dash for nobody."""
@@ -174,6 +204,8 @@ class CareStep:
         tickets: Codes to be made.
         spoken: Languages that were chosen.
         withdrawn: Items about which nothing goes out any more that still waits.
+        invitations_asked: Invitations to be made, or to have another code.
+        invitations: Invitations as they now stand.
     """
 
     messages: tuple[Message | Paper, ...] = ()
@@ -184,6 +216,8 @@ class CareStep:
     tickets: tuple[TicketWanted, ...] = ()
     spoken: tuple[Spoken, ...] = ()
     withdrawn: tuple[Item, ...] = ()
+    invitations_asked: tuple[InvitationAsked, ...] = ()
+    invitations: tuple[Invitation, ...] = ()
 
     def and_then(self, other: "CareStep") -> "CareStep":
         """Return this step with all of another after it."""

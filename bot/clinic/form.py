@@ -222,6 +222,18 @@ class Team(_Part):
     duty: tuple[Duty, ...] = ()
 
 
+class Invitations(_Part):
+    """`[invitations]`: how people are invited.
+
+    Attributes:
+        good_for: How long a link opens a chat that was never opened.
+    """
+
+    good_for: Annotated[Duration, Field(ge=timedelta(days=1), le=timedelta(days=365))] = (
+        CareRules().invitation_lasts
+    )
+
+
 class Retention(_Part):
     """`[retention]`: how long what is over stays.
 
@@ -244,6 +256,7 @@ class Clinic(_Part):
     stop_lines: Lines = StopLines()
     after_a_stop: AfterAStop = AfterAStop()
     team: Team = Team()
+    invitations: Invitations = Invitations()
     retention: Retention = Retention()
     templates: dict[Annotated[str, Field(pattern=r"^[a-z0-9-]{1,24}$")], Words] = {}
 
@@ -278,4 +291,7 @@ class Clinic(_Part):
             free_text=self.team.free_text,
             zone=self.team.zone,
             duty=tuple(duty.hours() for duty in self.team.duty),
+            invitation_lasts=self.invitations.good_for,
+            protocols=self.tests.protocols,
+            languages=self.clinic.languages,
         )

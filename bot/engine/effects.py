@@ -9,11 +9,13 @@ from datetime import date, datetime, time, timedelta
 from enum import IntEnum, StrEnum
 
 from bot.booking.plan import Booking
+from bot.engine.context import StopLines
 from bot.engine.letters import Letter
 from bot.engine.notices import Tell
 from bot.engine.profile import Share
 from bot.engine.team import TeamEffect
 from bot.protocol.circumstances import DayKind
+from bot.protocol.definition import ProtocolRef
 from bot.protocol.record import TestRecord
 
 
@@ -237,6 +239,62 @@ class OfferLink:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class HandInvitation:
+    """Send an invitation of the clinic as a picture, with words to pass on as they stand.
+
+    Attributes:
+        number: As for `Say`.
+        reference: The clinic's reference; it names the file.
+        code: What is typed where there is no link.
+        link: What opens the chat; empty where the channel has no links.
+        language: The language of the words, which are for the person invited.
+        until: The last day on which it is good.
+        urgency: What it may overtake.
+    """
+
+    number: int
+    reference: str
+    code: str
+    link: str
+    language: str
+    until: date
+    urgency: Urgency = Urgency.REPLY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandHandout:
+    """Send the handout to print that goes with an invitation.
+
+    Attributes:
+        number: As for `Say`.
+        reference: The clinic's reference; it names the file.
+        link: What opens the chat; empty for none.
+        language: The language of the handout.
+        until: The last day on which the link is good.
+        made_at: The instant written into the file.
+        protocol: The test that it describes.
+        lines: The clinic's stop lines.
+        contact: How to reach the care team; empty to leave a line for it.
+        emergency_number: What to call; empty to leave a line for it.
+        medicine_plan: The clinic's own words on medicines; empty if it has written none.
+        urgency: What it may overtake.
+    """
+
+    number: int
+    reference: str
+    link: str
+    language: str
+    until: date
+    made_at: datetime
+    protocol: ProtocolRef
+    lines: StopLines
+    contact: str = ""
+    emergency_number: str = ""
+    medicine_plan: str = ""
+    urgency: Urgency = Urgency.REPLY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Keep:
     """Keep a test that has ended, or its corrected form, among the person's results."""
 
@@ -280,7 +338,18 @@ class WithdrawLink:
     made_at: datetime
 
 
-Outgoing = Say | Revise | Hand | Recall | Compare | HandCalendar | HandCopy | OfferLink
+Outgoing = (
+    Say
+    | Revise
+    | Hand
+    | Recall
+    | Compare
+    | HandCalendar
+    | HandCopy
+    | OfferLink
+    | HandInvitation
+    | HandHandout
+)
 Effect = (
     Outgoing
     | Keep

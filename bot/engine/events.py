@@ -44,11 +44,13 @@ class Invited:
         at: When.
         reference: The clinic's opaque reference.
         protocol: The protocol it names, if it names one.
+        language: The language to begin in, if it names one.
     """
 
     at: datetime
     reference: str
     protocol: ProtocolRef | None = None
+    language: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

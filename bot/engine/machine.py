@@ -92,8 +92,10 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
         case Opened(code=code):
             silence.hear(turn)
             _opened(turn, code)
-        case Invited(reference=reference, protocol=protocol):
+        case Invited(reference=reference, protocol=protocol, language=language):
             silence.hear(turn)
+            if turn.conversation.profile.reference is None and language in context.languages:
+                turn.speak(language)  # the link on the handout may be opened again later
             turn.know(reference=reference, protocol=protocol)
             _opened(turn, None)
         case Cleared(by=by):

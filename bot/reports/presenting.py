@@ -5,12 +5,16 @@ from typing import assert_never
 from bot.engine.effects import (
     Choice,
     Compare,
+    Day,
     Form,
     Hand,
     HandCalendar,
     HandCopy,
+    HandHandout,
+    HandInvitation,
     OfferLink,
     Outgoing,
+    Param,
     Part,
     Recall,
     Revise,
@@ -21,6 +25,8 @@ from bot.reports import File, known_as, make, summarise
 from bot.reports.calendar import calendar_file
 from bot.reports.comparison import compare
 from bot.reports.copy import copy_of
+from bot.reports.invitation import paper, picture
+from bot.reports.typesetting import TooLongError
 from bot.runtime.ports import Attachment, Bubble, Kept
 from bot.texts import render
 
@@ -55,6 +61,10 @@ def present(effect: Outgoing, locale: str, kept: Kept | None = None) -> Bubble:
             if kept is None:
                 raise KeyError("nothing is kept")
             return _file(copy_of(kept), "copy", locale)
+        case HandInvitation():
+            return _invitation(effect)
+        case HandHandout():
+            return _handout(effect, locale)
         case _:
             assert_never(effect)
 
@@ -67,6 +77,23 @@ def _link(link: str | None, locale: str) -> str:
     return render(key, {"link": link}, locale)
 
 
+def _invitation(effect: HandInvitation) -> Bubble:
+    """Return the picture with words in the language of the person invited, to be passed on."""
+    key = "invitation.to-open" if effect.link else "invitation.to-type"
+    params: dict[str, Param] = {"link": effect.link, "code": effect.code, "day": Day(effect.until)}
+    file = picture(effect.reference, effect.link or effect.code)
+    return Bubble(text=render(key, params, effect.language), attachment=_attached(file))
+
+
+def _handout(effect: HandHandout, locale: str) -> Bubble:
+    named = {"reference": effect.reference}
+    try:
+        file = paper(effect)
+    except TooLongError:
+        return Bubble(text=render("care.handout.too-long", named, locale))
+    return Bubble(text=render("caption.handout", named, locale), attachment=_attached(file))
+
+
 def _result(form: Form, record: TestRecord, kept: Kept | None, locale: str) -> Bubble:
     if form is Form.SUMMARY:
         return Bubble(text=summarise(record, locale))
@@ -77,8 +104,12 @@ def _result(form: Form, record: TestRecord, kept: Kept | None, locale: str) -> B
 def _file(file: File, caption: str, locale: str) -> Bubble:
     return Bubble(
         text=render(f"caption.{caption}", {}, locale),
-        attachment=Attachment(name=file.name, media_type=file.media_type, content=file.content),
+        attachment=_attached(file),
     )
+
+
+def _attached(file: File) -> Attachment:
+    return Attachment(name=file.name, media_type=file.media_type, content=file.content)
 
 
 def _record(kept: Kept | None, number: int) -> TestRecord:

@@ -73,7 +73,7 @@ def _written(columns: Sequence[Column], table: Iterable[Cells]) -> bytes:
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow([column.name for column in columns])
-    writer.writerows([_safe(cells.get(column.name)) for column in columns] for cells in table)
+    writer.writerows([inert(cells.get(column.name)) for column in columns] for cells in table)
     return out.getvalue().encode()
 
 
@@ -186,7 +186,7 @@ def _one_line(text: str) -> str:
     return " ".join(visible.split())
 
 
-def _safe(cell: Cell) -> Cell:
+def inert(cell: Cell) -> Cell:
     """Return text that no spreadsheet runs as a formula; numbers stay numbers."""
     if isinstance(cell, str) and cell.startswith(_FORMULA):
         return f"'{cell}"

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Final, Protocol
 
+from bot.care.invitation import Invitation
 from bot.care.items import Item
 from bot.care.member import Member, Ticket
 from bot.care.step import Audit
@@ -135,6 +136,24 @@ class CareUnit(Protocol):
 
     def result(self, person: str, test: int) -> TestRecord | None:
         """Return a test that is kept."""
+        ...
+
+    # -- invitations
+
+    def invitations(self) -> tuple[Invitation, ...]:
+        """Return all invitations, the oldest first."""
+        ...
+
+    def add_invitation(self, invitation: Invitation) -> None:
+        """Put down a new invitation.
+
+        Raises:
+            DatabaseError: The reference was invited before.
+        """
+        ...
+
+    def save_invitation(self, invitation: Invitation) -> None:
+        """Put down an invitation as it stands now, by its reference."""
         ...
 
     # -- the log

@@ -26,6 +26,7 @@ from bot.engine.post import LINK, LINK_LASTS, posted
 from bot.engine.state import Conversation
 from bot.runtime.admission import Admission
 from bot.runtime.care_ports import alarm_named
+from bot.runtime.inviting import Inviting
 from bot.runtime.ledger import TeamStep
 from bot.runtime.ports import Inbound, Link, Store, Stored, UnitOfWork
 from bot.runtime.team import TeamConductor
@@ -86,9 +87,15 @@ class Conductor:
             rules: Says, at each event, what the clinic has set for its team.
         """
         self._admission = Admission(rules, new_code)
-        self._team = TeamConductor(rules, self._admission, link_for=link_for)
         self._store = store
         self._context_now = context if callable(context) else lambda: context
+        self._team = TeamConductor(
+            rules,
+            self._admission,
+            link_for=link_for,
+            inviting=Inviting(rules, new_code),
+            context=self._context_now,
+        )
         self._new_id = new_id
         self._language_for = language_for
         self._new_code = new_code

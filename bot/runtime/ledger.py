@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from bot.care import admitting
+from bot.care import admitting, inviting
 from bot.care.commands import (
     ClearPerson,
     Close,
@@ -18,12 +18,16 @@ from bot.care.commands import (
     SeeInbox,
     TakeItem,
 )
+from bot.care.invitation import Invitation
+from bot.care.invite_words import Invite, RevokeInvitation, SeeInvitations, SendAgain
 from bot.care.member import Member, asked_about
 from bot.care.rules import CareRules
-from bot.care.step import CareStep, Facts
+from bot.care.step import CareStep, Facts, InvitationAsked
+from bot.engine.context import Context
 from bot.engine.events import Event
 from bot.runtime.admission import Admission
 from bot.runtime.care_ports import name_of_alarm
+from bot.runtime.inviting import Inviting
 from bot.runtime.mailing import Mailing
 from bot.runtime.ports import UnitOfWork
 
@@ -51,11 +55,18 @@ class Ledger:
         rules: Callable[[], CareRules],
         admission: Admission,
         link_for: Callable[[str, str], str],
+        invitations: Inviting,
+        context: Callable[[], Context],
     ) -> None:
-        """Take the clinic's rules, the team's door, and what makes a link of a code."""
+        """Take the clinic's rules, the team's door, what makes a link of a code, and invitations.
+
+        `context` says what the clinic has set for its patients: it stands on their handout.
+        """
         self._rules = rules
         self._admission = admission
         self._link_for = link_for
+        self._inviting = invitations
+        self._context = context
 
     def team(self, unit: UnitOfWork, at: datetime) -> Facts:
         """Return the team as it stands."""
@@ -89,6 +100,8 @@ class Ledger:
                 found = care.person(reference)
                 stored = None if found is None else unit.load_by_id(found)
                 return replace(facts, person=None if stored is None else stored.conversation)
+            case Invite() | SeeInvitations() | SendAgain() | RevokeInvitation():
+                return replace(facts, invitations=care.invitations())
             case Other() if (asked := asked_about(member)) is not None:
                 return replace(facts, item=care.item(asked))
             case _:
@@ -116,6 +129,10 @@ class Ledger:
             code = self._admission.admit(unit, wanted.role, wanted.label, at=at, by=wanted.to)
             address = mailing.address(wanted.to) or ""
             mailing.post(admitting.code_made(wanted, self._link_for(address, code)), items)
+        for asked in step.invitations_asked:
+            self._invite(unit, mailing, asked, at)
+        for invitation in step.invitations:
+            unit.care.save_invitation(invitation)
         for spoken in step.spoken:
             mailing.speak(spoken)
         for item in step.withdrawn:
@@ -131,3 +148,18 @@ class Ledger:
             letters=step.letters,
             wakes=tuple((name_of_alarm(item.number), item.wake_at) for item in items.values()),
         )
+
+    def _invite(
+        self, unit: UnitOfWork, mailing: Mailing, asked: InvitationAsked, at: datetime
+    ) -> None:
+        """Make an invitation, or give one another code, and hand it to whoever asked."""
+        if isinstance(asked.what, Invitation):
+            invitation = self._inviting.send_again(unit, asked.what, at, asked.to)
+        else:
+            taken = unit.care.invitations()
+            (invitation,) = self._inviting.drawn((asked.what,), taken, at=at, by=asked.to)
+            self._inviting.put_down(unit, (invitation,), at, asked.to)
+        link = self._link_for(mailing.address(asked.to) or "", invitation.code)
+        rules, context = self._rules(), self._context()
+        for given in inviting.handed(invitation, asked.to, link, rules=rules, context=context):
+            mailing.post(given, {})

@@ -8,7 +8,7 @@ from typing import Final
 from bot.care.items import Item
 from bot.care.member import Member
 from bot.care.sayings import LINK
-from bot.care.step import Message, Paper, Rows, Spoken
+from bot.care.step import Message, Paper, Rows, Sheet, Spoken
 from bot.engine.effects import Effect, Hand, Retract, Revise, Say
 from bot.engine.events import DeadlineReached
 from bot.runtime.ports import Stored, UnitOfWork
@@ -44,7 +44,7 @@ class Mailing:
         self._link_for = link_for
         self._boxes: dict[int, _Box] = {}
 
-    def post(self, message: Message | Paper, items: dict[int, Item]) -> None:
+    def post(self, message: Message | Paper | Sheet, items: dict[int, Item]) -> None:
         """Give a message its number, and remember it with the item that it is about."""
         box = self._box(message.to)
         item = None if message.item is None else items.get(message.item)
@@ -57,6 +57,8 @@ class Mailing:
                 if item is not None:
                     handed = (*item.handed, (message.to, number))[-_REMEMBERED:]
                     items[item.number] = replace(item, handed=handed)
+            case Sheet(effect=effect):
+                box.effects.append(replace(effect, number=self._next(box)))
             case Message(changes=True):
                 target = None if item is None else item.told_to(message.to)
                 if target is not None:

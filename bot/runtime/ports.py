@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from typing import Protocol
 
+from bot.care.invitation import Invitation
 from bot.engine.effects import Effect, Outgoing, Urgency
 from bot.engine.events import Event
 from bot.engine.profile import Share
@@ -83,27 +84,6 @@ class Bubble:
     text: str
     rows: tuple[tuple[tuple[str, str], ...], ...] = ()
     attachment: Attachment | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Invitation:
-    """An invitation of the clinic.
-
-    Attributes:
-        code: What the link carries; long and unguessable.
-        reference: The clinic's opaque reference; never a name.
-        protocol: The id of the protocol it names, if it names one.
-        language: The language to begin in, if one is named.
-        made_at: When it was made.
-        expires_at: After this instant it is no good.
-    """
-
-    code: str
-    reference: str
-    protocol: str | None
-    language: str | None
-    made_at: datetime
-    expires_at: datetime
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -296,7 +276,10 @@ class UnitOfWork(Protocol):
         ...
 
     def invitation(self, code: str, at: datetime, address: str) -> Invitation | None:
-        """Return a good invitation and note who opened it; `None` for any other code."""
+        """Return a good invitation and note who opened it; `None` for any other code.
+
+        Whoever opened it keeps it; a chat that opened one opens no other.
+        """
         ...
 
     def offer_link(self, link: Link) -> None:

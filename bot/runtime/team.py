@@ -25,6 +25,7 @@ from bot.care.roles import Role
 from bot.care.rules import CareRules
 from bot.care.step import ITSELF, OPERATOR, Audit, CareStep, Did
 from bot.care.triage import of_notice, of_record
+from bot.engine.context import Context
 from bot.engine.effects import Effect, Forget
 from bot.engine.events import ChoiceTapped, Event, Opened, WordsGiven
 from bot.engine.notices import Notice, Tell
@@ -33,6 +34,7 @@ from bot.engine.state import Conversation
 from bot.engine.team import Submit, TakeBack
 from bot.runtime.admission import Admission, team_code_in
 from bot.runtime.care_ports import name_of_alarm
+from bot.runtime.inviting import Inviting
 from bot.runtime.ledger import Ledger, TeamStep
 from bot.runtime.ports import Inbound, Stored, UnitOfWork
 
@@ -48,6 +50,8 @@ class TeamConductor:
         admission: Admission,
         *,
         link_for: Callable[[str, str], str],
+        inviting: Inviting,
+        context: Callable[[], Context],
     ) -> None:
         """Take what the clinic has set, and what only chance or a channel can give.
 
@@ -55,9 +59,11 @@ class TeamConductor:
             rules: Says, at each event, what the clinic has set.
             admission: The team's door.
             link_for: Returns the link that carries a code, for the channel of an address.
+            inviting: Makes invitations.
+            context: Says what the clinic has set for its patients.
         """
         self._admission = admission
-        self._ledger = Ledger(rules, self._admission, link_for)
+        self._ledger = Ledger(rules, self._admission, link_for, inviting, context)
 
     # -- what members do
 

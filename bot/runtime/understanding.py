@@ -72,7 +72,12 @@ def _invited(
             admission.note_wrong(unit, inbound.address, at)
         return inbound.event
     protocol = latest(invitation.protocol) if invitation.protocol else None
-    return Invited(at=at, reference=invitation.reference, protocol=protocol)
+    return Invited(
+        at=at,
+        reference=invitation.reference,
+        protocol=protocol,
+        language=invitation.language,
+    )
 
 
 def _looks_like_code(text: str) -> bool:

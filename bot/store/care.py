@@ -6,6 +6,7 @@ from typing import Any
 
 from sqlalchemy import Connection, RowMapping, and_, delete, func, insert, select, update
 
+from bot.care.invitation import Invitation
 from bot.care.items import Item
 from bot.care.member import Member, Ticket
 from bot.care.roles import Role
@@ -13,6 +14,7 @@ from bot.care.step import Audit, Did
 from bot.errors import ConflictError
 from bot.protocol.record import TestRecord
 from bot.runtime.care_ports import Logged
+from bot.store import invitations
 from bot.store.codec import decode_item, decode_record, encode_item
 from bot.store.marks import keep_marks
 from bot.store.statements import (
@@ -207,6 +209,24 @@ class SqlCare:
         mine = and_(RESULT.c.conversation_id == person, RESULT.c.test_number == test)
         text = self._db.execute(select(RESULT.c.record).where(mine)).scalar()
         return None if text is None else decode_record(text)
+
+    # -- invitations
+
+    def invitations(self) -> tuple[Invitation, ...]:
+        """Return all invitations, the oldest first."""
+        return invitations.every(self._db)
+
+    def add_invitation(self, invitation: Invitation) -> None:
+        """Put down a new invitation.
+
+        Raises:
+            DatabaseError: The reference was invited before.
+        """
+        invitations.put_down(self._db, invitation)
+
+    def save_invitation(self, invitation: Invitation) -> None:
+        """Put down an invitation as it stands now, by its reference."""
+        invitations.change(self._db, invitation)
 
     # -- the log
 

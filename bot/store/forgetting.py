@@ -18,7 +18,7 @@ def erase_rows(connection: Connection, conversation_id: str) -> None:
     connection.execute(
         update(INVITATION)
         .where(INVITATION.c.conversation_id == conversation_id)
-        .values(conversation_id=None)
+        .values(conversation_id=None, opened_at=None)
     )
     links.forget(connection, conversation_id)
 

@@ -9,12 +9,11 @@ from sqlalchemy import (
     Engine,
     and_,
     func,
-    insert,
     select,
     update,
 )
-from sqlalchemy.exc import IntegrityError
 
+from bot.care.invitation import Invitation
 from bot.engine.effects import (
     Compare,
     HandCopy,
@@ -22,24 +21,22 @@ from bot.engine.effects import (
     Urgency,
 )
 from bot.engine.state import Conversation
-from bot.errors import DatabaseError
 from bot.protocol.record import TestRecord
 from bot.runtime.care_ports import name_of_alarm
 from bot.runtime.ports import (
     Delivery,
     History,
-    Invitation,
     Later,
     Parcel,
     Refused,
     Sent,
     Unknown,
 )
+from bot.store import invitations
 from bot.store.codec import (
     decode_conversation,
     decode_outgoing,
 )
-from bot.store.marks import keep_marks
 from bot.store.outbox import bury, drop_stale, may_be_given_up, most_urgent, target_ref
 from bot.store.reading import history_of, kept_of, results_of
 from bot.store.sqlite import leave_no_trace
@@ -194,16 +191,8 @@ class SqlStore:
         Raises:
             DatabaseError: The reference was invited before.
         """
-        row = {field: getattr(invitation, field) for field in Invitation.__slots__}
-        row |= {"code_mark": invitation.code, "reference_mark": invitation.reference}
-        try:
-            with transaction(self.engine) as connection:
-                keep_marks(connection)
-                connection.execute(insert(INVITATION).values(**row))
-        except IntegrityError as error:
-            raise DatabaseError(
-                f"The reference {invitation.reference!r} was invited before; choose another."
-            ) from error
+        with transaction(self.engine) as connection:
+            invitations.put_down(connection, invitation)
 
     def find(self, reference: str) -> str | None:
         """Return the conversation of a clinic's reference, or whose id begins so."""

@@ -136,6 +136,10 @@ class InvitationRow(SQLModel, table=True):
     made_at: datetime = _instant()
     expires_at: datetime = _instant()
     conversation_id: str | None = None
+    note: str | None = _sealed_name(nullable=True)
+    made_by: int | None = None
+    opened_at: datetime | None = _instant(nullable=True)
+    revoked_at: datetime | None = _instant(nullable=True)
 
 
 class CompanionLinkRow(SQLModel, table=True):

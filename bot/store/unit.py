@@ -13,6 +13,7 @@ from sqlalchemy import (
     update,
 )
 
+from bot.care.invitation import Invitation
 from bot.engine.effects import (
     Amend,
     Effect,
@@ -29,12 +30,8 @@ from bot.engine.post import related
 from bot.engine.state import Conversation
 from bot.errors import ConflictError
 from bot.protocol.record import TestRecord
-from bot.runtime.ports import (
-    Invitation,
-    Link,
-    Stored,
-)
-from bot.store import links
+from bot.runtime.ports import Link, Stored
+from bot.store import invitations, links
 from bot.store.care import SqlCare
 from bot.store.codec import (
     decode_conversation,
@@ -52,7 +49,6 @@ from bot.store.statements import (
     CLAIM,
     CONVERSATION,
     DROPPED,
-    INVITATION,
     LOAD,
     LOAD_BY_ID,
     LOCK,
@@ -225,28 +221,8 @@ class SqlUnit:
         return links.taken(self._db, of, at, by)
 
     def invitation(self, code: str, at: datetime, address: str) -> Invitation | None:
-        """Return a good invitation and note who opened it."""
-        found = select(INVITATION).where(INVITATION.c.code_mark == code).with_for_update()
-        row = self._db.execute(found).mappings().first()
-        mine = select(CONVERSATION.c.id).where(CONVERSATION.c.address_mark == address)
-        conversation_id = self._db.execute(mine).scalar()
-        if row is None or row["expires_at"] < at:
-            return None
-        if row["conversation_id"] not in (None, conversation_id):
-            return None  # somebody else has opened it
-        self._db.execute(
-            update(INVITATION)
-            .where(INVITATION.c.code_mark == code)
-            .values(conversation_id=conversation_id)
-        )
-        return Invitation(
-            code=row["code"],
-            reference=row["reference"],
-            protocol=row["protocol"],
-            language=row["language"],
-            made_at=row["made_at"],
-            expires_at=row["expires_at"],
-        )
+        """Return a good invitation and note who opened it; `None` for any other code."""
+        return invitations.opened(self._db, code, at, address)
 
     def _keep(self, conversation_id: str, record: TestRecord) -> None:
         mine = and_(

@@ -11,15 +11,14 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import assert_never
 
+from bot.care.invitation import Invitation
 from bot.engine.effects import Compare, HandCopy, Recall, Urgency
 from bot.engine.state import Conversation
-from bot.errors import DatabaseError
 from bot.protocol.record import TestRecord
 from bot.runtime.care_ports import name_of_alarm
 from bot.runtime.ports import (
     Delivery,
     History,
-    Invitation,
     Kept,
     Later,
     Parcel,
@@ -196,20 +195,15 @@ class MemoryStore:
         Raises:
             DatabaseError: The reference was invited before.
         """
-        with self._one_at_a_time:
-            before = (i.reference for i, _ in self.shelves.invitations.values())
-            if invitation.reference in before or invitation.code in self.shelves.invitations:
-                raise DatabaseError(
-                    f"The reference {invitation.reference!r} was invited before; choose another."
-                )
-            self.shelves.invitations[invitation.code] = (invitation, None)
+        with self.unit() as unit:
+            unit.care.add_invitation(invitation)
 
     def find(self, reference: str) -> str | None:
         """Return the conversation of a clinic's reference, or whose id begins so."""
         with self._one_at_a_time:
-            for invitation, opened_by in self.shelves.invitations.values():
-                if invitation.reference == reference and opened_by is not None:
-                    return opened_by
+            for invitation in self.shelves.invitations.values():
+                if invitation.reference == reference and invitation.opened_by is not None:
+                    return invitation.opened_by
             names = [name for name in self.shelves.conversations if name.startswith(reference)]
         return names[0] if len(names) == 1 and len(reference) >= LEAST_OF_ID else None
 

@@ -5,10 +5,11 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Protocol
 
+from bot.care.invitation import Invitation
 from bot.care.items import Item
 from bot.care.member import Member, Ticket
 from bot.care.step import Audit
-from bot.errors import ConflictError
+from bot.errors import ConflictError, DatabaseError
 from bot.protocol.record import TestRecord
 from bot.runtime.care_ports import Logged
 from bot.runtime.ports import Stored
@@ -46,6 +47,7 @@ class _Unit(Protocol):
     def records(self) -> Mapping[tuple[str, int], TestRecord]: ...
     def load(self, address: str) -> Stored | None: ...
     def opened_by(self, reference: str) -> str | None: ...
+    def invited(self) -> dict[str, Invitation]: ...
     def drop(self, name: str, at: datetime) -> None: ...
 
 
@@ -166,6 +168,36 @@ class ShelfCare:
     def result(self, person: str, test: int) -> TestRecord | None:
         """Return a test that is kept."""
         return self._unit.records.get((person, test))
+
+    # -- invitations
+
+    def invitations(self) -> tuple[Invitation, ...]:
+        """Return all invitations, the oldest first."""
+        return tuple(sorted(self._unit.invited().values(), key=lambda i: i.made_at))
+
+    def add_invitation(self, invitation: Invitation) -> None:
+        """Put down a new invitation.
+
+        Raises:
+            DatabaseError: The reference was invited before.
+        """
+        shelf = self._unit.invited()
+        if invitation.code in shelf or self._coded(invitation.reference) is not None:
+            raise DatabaseError(
+                f"The reference {invitation.reference!r} was invited before; choose another."
+            )
+        shelf[invitation.code] = invitation
+
+    def save_invitation(self, invitation: Invitation) -> None:
+        """Put down an invitation as it stands now, by its reference."""
+        code = self._coded(invitation.reference)
+        if code is not None:
+            del self._unit.invited()[code]
+            self._unit.invited()[invitation.code] = invitation
+
+    def _coded(self, reference: str) -> str | None:
+        shelf = self._unit.invited()
+        return next((code for code, i in shelf.items() if i.reference == reference), None)
 
     # -- the log
 

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 
+from bot.care.invitation import Invitation
 from bot.engine.effects import (
     Amend,
     Effect,
@@ -19,7 +20,7 @@ from bot.engine.events import Event
 from bot.engine.state import Conversation
 from bot.errors import ConflictError
 from bot.protocol.record import TestRecord
-from bot.runtime.ports import Invitation, Link, Stored
+from bot.runtime.ports import Link, Stored
 from bot.store.statements import DROPPED, WAITING
 from bot.testing.memory_care import ShelfCare, TeamShelves
 
@@ -78,7 +79,7 @@ class Shelves:
     events: dict[str, tuple[Event, ...]] = field(default_factory=dict)
     outbox: dict[int, Posted] = field(default_factory=dict)
     results: dict[tuple[str, int], TestRecord] = field(default_factory=dict)
-    invitations: dict[str, tuple[Invitation, str | None]] = field(default_factory=dict)
+    invitations: dict[str, Invitation] = field(default_factory=dict)
     links: dict[str, Offered] = field(default_factory=dict)
     team: TeamShelves = field(default_factory=TeamShelves)
     last_id: int = 0
@@ -125,8 +126,8 @@ class ShelfUnit:
 
     def opened_by(self, reference: str) -> str | None:
         """Return the conversation that opened the invitation of a reference."""
-        found = (by for made, by in self._all.invitations.values() if made.reference == reference)
-        return next(found, None)
+        made = self._all.invitations.values()
+        return next((i.opened_by for i in made if i.reference == reference), None)
 
     def drop(self, name: str, at: datetime) -> None:
         """Let nothing go out to a conversation that still waits."""
@@ -235,8 +236,8 @@ class ShelfUnit:
         shelves.outbox = {i: p for i, p in shelves.outbox.items() if p.conversation_id != name}
         shelves.results = {k: r for k, r in shelves.results.items() if k[0] != name}
         shelves.invitations = {
-            code: (invitation, None if by == name else by)
-            for code, (invitation, by) in shelves.invitations.items()
+            code: replace(i, opened_by=None, opened_at=None) if i.opened_by == name else i
+            for code, i in shelves.invitations.items()
         }
         kept = {
             code: replace(offered, opened_by=None) if offered.opened_by == name else offered
@@ -249,11 +250,20 @@ class ShelfUnit:
         """Return a good invitation and note who opened it; `None` for any other code."""
         mine = self.load(address)
         name = None if mine is None else mine.conversation.id
-        invitation, opened_by = self._all.invitations.get(code, (None, None))
-        if invitation is None or invitation.expires_at < at or opened_by not in (None, name):
+        invitation = self._all.invitations.get(code)
+        if invitation is None or not invitation.opens_for(name, at):
             return None
-        self._all.invitations[code] = (invitation, name)
+        others = (i for i in self._all.invitations.values() if i.code != code)
+        if name is not None and any(i.opened_by == name for i in others):
+            return None
+        if invitation.opened_by is None and name is not None:
+            invitation = replace(invitation, opened_by=name, opened_at=at)
+            self._all.invitations[code] = invitation
         return invitation
+
+    def invited(self) -> dict[str, Invitation]:
+        """Return the shelf of invitations, by their codes."""
+        return self._all.invitations
 
     def offer_link(self, link: Link) -> None:
         """Put down a link that a person gives to somebody else."""

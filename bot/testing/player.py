@@ -7,6 +7,7 @@ from itertools import count
 from typing import assert_never
 from uuid import NAMESPACE_OID, uuid5
 
+from bot.care.invitation import Invitation
 from bot.engine.context import Context
 from bot.engine.effects import OfferLink, Revise
 from bot.engine.events import (
@@ -21,7 +22,7 @@ from bot.engine.events import (
 from bot.errors import ScriptError
 from bot.runtime.clock import StandingClock
 from bot.runtime.conductor import Conductor, Step
-from bot.runtime.ports import Attachment, Bubble, Inbound, Invitation, Presenter, Sent, Store
+from bot.runtime.ports import Attachment, Bubble, Inbound, Presenter, Sent, Store
 from bot.testing.script import (
     WALLSIDE,
     Act,

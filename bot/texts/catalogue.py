@@ -13,6 +13,7 @@ from bot.texts import (
     dialogue,
     files,
     handout,
+    inviting,
     paper,
     results,
     safety,
@@ -45,4 +46,5 @@ CATALOGUE: Final = _merged(
     companions.MESSAGES,
     sharing.MESSAGES,
     care.MESSAGES,
+    inviting.MESSAGES,
 )

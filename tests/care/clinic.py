@@ -6,6 +6,7 @@ from functools import cache
 
 from sqlalchemy import func, select, update
 
+from bot.care.invitation import Invitation
 from bot.care.items import Item, in_order
 from bot.care.member import Member
 from bot.care.roles import Role
@@ -16,7 +17,6 @@ from bot.engine.deadlines import next_deadline
 from bot.engine.effects import Outgoing
 from bot.engine.events import ChoiceTapped, Failure, Opened
 from bot.runtime.conductor import Conductor
-from bot.runtime.ports import Invitation
 from bot.store.codec import decode_outgoing
 from bot.store.sql import SqlStore
 from bot.store.statements import CONVERSATION, OUTBOX, SENT, WAITING

@@ -4,9 +4,9 @@ from datetime import datetime, timedelta
 
 import pytest
 
+from bot.care.invitation import Invitation
 from bot.care.roles import Role
 from bot.runtime.admission import digest_of
-from bot.runtime.ports import Invitation
 from tests.care.clinic import RULES, Clinic
 
 

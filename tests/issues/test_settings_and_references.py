@@ -5,9 +5,10 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-from bot.bootstrap import invite
+from bot.care.invitation import InvitationWanted
 from bot.cli import app
 from bot.errors import SettingsError
+from bot.invitations import Invitations
 from bot.resources import shipped
 from bot.settings import Settings
 from bot.testing.memory import MemoryStore
@@ -58,11 +59,18 @@ def test_at_sign_of_the_bots_name_is_dropped(name: str, monkeypatch: pytest.Monk
 def test_reference_that_may_be_a_name_is_refused(reference: str, tmp_path: Path) -> None:
     """A name was taken, and would have stood in links, files and lists."""
     with pytest.raises(SettingsError, match="never a name"):
-        invite(Settings(folder=tmp_path), reference, None, 30)
+        Invitations(Settings(folder=tmp_path, bot_name="harbour_street_bot")).invite(
+            InvitationWanted(reference=reference)
+        )
     assert list(tmp_path.iterdir()) == []
 
 
 @pytest.mark.parametrize("reference", ["HS-0042", "42", "p_7", "a1"])
 def test_opaque_reference_is_taken(reference: str, tmp_path: Path) -> None:
     """What says nothing of the person is good."""
-    assert invite(Settings(folder=tmp_path), reference, None, 30).reference == reference
+    assert (
+        Invitations(Settings(folder=tmp_path, bot_name="harbour_street_bot"))
+        .invite(InvitationWanted(reference=reference))
+        .invitation.reference
+        == reference
+    )

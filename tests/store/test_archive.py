@@ -14,9 +14,10 @@ import pytest
 from sqlalchemy import Engine, select
 from sqlmodel import SQLModel
 
+from bot.care.invitation import Invitation
 from bot.engine.events import WordsGiven
 from bot.errors import DatabaseError
-from bot.runtime.ports import Inbound, Invitation, Sent
+from bot.runtime.ports import Inbound, Sent
 from bot.store import open_store
 from bot.store.archive import back_up, contents_of, restore
 from bot.store.database import open_engine

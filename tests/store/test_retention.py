@@ -10,6 +10,7 @@ from typing import Final
 import pytest
 from sqlalchemy import text
 
+from bot.care.invitation import Invitation
 from bot.engine.effects import Keep
 from bot.engine.events import Event, Opened, WordsGiven
 from bot.engine.profile import Companion, Share
@@ -17,7 +18,6 @@ from bot.engine.replay import replay
 from bot.engine.state import Conversation
 from bot.protocol.record import TestRecord
 from bot.protocol.released import DEFAULT
-from bot.runtime.ports import Invitation
 from bot.store.retention import ARRIVALS_KEPT, Purged, purge
 from bot.store.sql import SqlStore
 from tests.store.chat import ENROLS, NOW, Chat

@@ -9,8 +9,8 @@ from typing import Final
 
 import pytest
 
+from bot.care.invitation import Invitation
 from bot.errors import DatabaseError, SettingsError
-from bot.runtime.ports import Invitation
 from bot.store import open_store
 from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, new_key
 from bot.store.sql import SqlStore

@@ -1,0 +1,144 @@
+"""An invitation of the clinic: a fact, where it stands, and what is asked for to make one."""
+
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from enum import StrEnum
+
+from bot.care.rules import CareRules
+
+
+class Standing(StrEnum):
+    """Where an invitation stands."""
+
+    WAITS = "waits"
+    OPENED = "opened"
+    RAN_OUT = "ran-out"
+    REVOKED = "revoked"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Invitation:
+    """An invitation of the clinic. A reference has one; to send it again gives it another code.
+
+    Attributes:
+        code: What the link carries; long and unguessable.
+        reference: The clinic's opaque reference; never a name.
+        protocol: The id of the protocol it names, if it names one.
+        language: The language to begin in, if one is named.
+        made_at: When this code was made.
+        expires_at: After this instant it opens no new chat.
+        note: For the team only.
+        made_by: The number of the member who made it; `None` for the operator.
+        opened_at: When somebody opened it.
+        opened_by: The conversation that did.
+        revoked_at: When it was revoked.
+    """
+
+    code: str
+    reference: str
+    protocol: str | None
+    language: str | None
+    made_at: datetime
+    expires_at: datetime
+    note: str | None = None
+    made_by: int | None = None
+    opened_at: datetime | None = None
+    opened_by: str | None = None
+    revoked_at: datetime | None = None
+
+    def standing(self, at: datetime) -> Standing:
+        """Return where it stands at an instant."""
+        if self.opened_by is not None:
+            return Standing.OPENED
+        if self.revoked_at is not None:
+            return Standing.REVOKED
+        return Standing.RAN_OUT if self.expires_at < at else Standing.WAITS
+
+    def opens_for(self, conversation: str | None, at: datetime) -> bool:
+        """Whether it lets a conversation in: the first one until it runs out, then only that one.
+
+        Whoever opened it keeps it, since the link on their handout is the way back to the chat.
+        """
+        standing = self.standing(at)
+        mine = standing is Standing.OPENED and self.opened_by == conversation
+        return standing is Standing.WAITS or mine
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InvitationWanted:
+    """What somebody asks for who invites.
+
+    Attributes:
+        reference: The clinic's own; `None` for one that is made.
+        protocol: The id of a protocol; `None` for the clinic's usual one.
+        language: The language to begin in; `None` for that of the person's phone.
+        note: For the team only.
+        lasts: How long the invitation is good; `None` for as long as the clinic has set.
+    """
+
+    reference: str | None = None
+    protocol: str | None = None
+    language: str | None = None
+    note: str | None = None
+    lasts: timedelta | None = None
+
+
+class Unwanted(StrEnum):
+    """Why an invitation is not made, beside a reference that cannot be used."""
+
+    INVITED = "invited"
+    PROTOCOL = "protocol"
+    LANGUAGE = "language"
+    NOTE = "note"
+
+
+LONGEST_NOTE = 200
+"""Characters of a note: some lines on a phone (design choice)."""
+
+
+def unwanted(wanted: InvitationWanted, rules: CareRules) -> Unwanted | None:
+    """Return what of a wish is not on offer; `None` where all is."""
+    if wanted.protocol is not None and wanted.protocol not in rules.protocols:
+        return Unwanted.PROTOCOL
+    if wanted.language is not None and wanted.language not in rules.languages:
+        return Unwanted.LANGUAGE
+    if wanted.note is not None and len(wanted.note) > LONGEST_NOTE:
+        return Unwanted.NOTE
+    return None
+
+
+def made(
+    wanted: InvitationWanted,
+    *,
+    reference: str,
+    code: str,
+    rules: CareRules,
+    at: datetime,
+    by: int | None,
+) -> Invitation:
+    """Return the invitation that was wanted, with what chance has given it."""
+    return Invitation(
+        code=code,
+        reference=reference,
+        protocol=wanted.protocol,
+        language=wanted.language,
+        made_at=at,
+        expires_at=at + (wanted.lasts or rules.invitation_lasts),
+        note=wanted.note or None,
+        made_by=by,
+    )
+
+
+def renewed(invitation: Invitation, *, code: str, rules: CareRules, at: datetime) -> Invitation:
+    """Return an invitation with another code and time anew. The old code opens nothing any more.
+
+    A link that has to be sent again went somewhere else the first time: whoever has it would
+    measure under this reference.
+    """
+    return replace(
+        invitation,
+        code=code,
+        made_at=at,
+        expires_at=at + rules.invitation_lasts,
+        revoked_at=None,
+    )
