@@ -105,7 +105,14 @@ def days_ago(invitation: Invitation, rules: CareRules, at: datetime) -> int:
 
 
 def handed(
-    invitation: Invitation, to: int, link: str, *, rules: CareRules, context: Context
+    invitation: Invitation,
+    to: int,
+    link: str,
+    *,
+    rules: CareRules,
+    context: Context,
+    locale: str | None = None,
+    again: bool = False,
 ) -> tuple[Message | Sheet, ...]:
     """Return what a member gets who invited: code and link, a picture to pass on, the handout.
 
@@ -115,16 +122,20 @@ def handed(
         link: What opens the chat; the bare code where the channel has no links.
         rules: What the clinic has set for its team.
         context: What it has set for its patients.
+        locale: The language of the papers where the invitation names none; else the clinic's.
+        again: Whether there was another link before.
     """
     protocol = context.protocol if invitation.protocol is None else latest(invitation.protocol)
     until = _there(invitation.expires_at, rules).date()
-    language = invitation.language or rules.languages[0]
+    language = invitation.language or locale or rules.languages[0]
     params: dict[str, Param] = {
         "reference": invitation.reference,
         "protocol": Term(f"care.protocol.{protocol.id}"),
         "day": Day(until),
     }
     parts = [part("care.invited", **params)]
+    if again:
+        parts.append(part("care.invited.again"))
     if invitation.language is not None:
         parts.append(part("care.invited.language", language=Term(f"language.{language}")))
     if invitation.note is not None:
@@ -140,14 +151,14 @@ def handed(
         code=invitation.code,
         link=opens,
         language=language,
-        until=until,
+        good_until=until,
     )
     handout = HandHandout(
         number=0,
         reference=invitation.reference,
         link=opens,
         language=language,
-        until=until,
+        good_until=until,
         made_at=invitation.made_at,
         protocol=protocol,
         lines=context.stop_lines,

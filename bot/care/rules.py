@@ -50,7 +50,7 @@ class CareRules:
         duty: Who is on duty when, whether they say so themselves or not.
         invitation_lasts: How long an invitation is good.
         protocols: The ids of the protocols that an invitation can name.
-        languages: The languages that it can name; its papers are in the first if it names none.
+        languages: The languages that it can name.
     """
 
     answer_within: timedelta = timedelta(minutes=5)

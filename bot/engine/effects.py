@@ -248,7 +248,7 @@ class HandInvitation:
         code: What is typed where there is no link.
         link: What opens the chat; empty where the channel has no links.
         language: The language of the words, which are for the person invited.
-        until: The last day on which it is good.
+        good_until: The last day on which it is good.
         urgency: What it may overtake.
     """
 
@@ -257,7 +257,7 @@ class HandInvitation:
     code: str
     link: str
     language: str
-    until: date
+    good_until: date
     urgency: Urgency = Urgency.REPLY
 
 
@@ -270,7 +270,7 @@ class HandHandout:
         reference: The clinic's reference; it names the file.
         link: What opens the chat; empty for none.
         language: The language of the handout.
-        until: The last day on which the link is good.
+        good_until: The last day on which the link is good.
         made_at: The instant written into the file.
         protocol: The test that it describes.
         lines: The clinic's stop lines.
@@ -284,7 +284,7 @@ class HandHandout:
     reference: str
     link: str
     language: str
-    until: date
+    good_until: date
     made_at: datetime
     protocol: ProtocolRef
     lines: StopLines

@@ -36,7 +36,7 @@ def paper(effect: HandHandout) -> File:
         emergency_number=effect.emergency_number,
         medicine_plan=effect.medicine_plan,
         link=effect.link,
-        until=effect.until if effect.link else None,
+        until=effect.good_until if effect.link else None,
     )
     return File(
         name=f"wallside-{effect.reference}.pdf",

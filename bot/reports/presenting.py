@@ -80,7 +80,11 @@ def _link(link: str | None, locale: str) -> str:
 def _invitation(effect: HandInvitation) -> Bubble:
     """Return the picture with words in the language of the person invited, to be passed on."""
     key = "invitation.to-open" if effect.link else "invitation.to-type"
-    params: dict[str, Param] = {"link": effect.link, "code": effect.code, "day": Day(effect.until)}
+    params: dict[str, Param] = {
+        "link": effect.link,
+        "code": effect.code,
+        "day": Day(effect.good_until),
+    }
     file = picture(effect.reference, effect.link or effect.code)
     return Bubble(text=render(key, params, effect.language), attachment=_attached(file))
 

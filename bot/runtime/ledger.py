@@ -153,6 +153,7 @@ class Ledger:
         self, unit: UnitOfWork, mailing: Mailing, asked: InvitationAsked, at: datetime
     ) -> None:
         """Make an invitation, or give one another code, and hand it to whoever asked."""
+        again = isinstance(asked.what, Invitation)
         if isinstance(asked.what, Invitation):
             invitation = self._inviting.send_again(unit, asked.what, at, asked.to)
         else:
@@ -161,5 +162,14 @@ class Ledger:
             self._inviting.put_down(unit, (invitation,), at, asked.to)
         link = self._link_for(mailing.address(asked.to) or "", invitation.code)
         rules, context = self._rules(), self._context()
-        for given in inviting.handed(invitation, asked.to, link, rules=rules, context=context):
+        handed = inviting.handed(
+            invitation,
+            asked.to,
+            link,
+            rules=rules,
+            context=context,
+            locale=mailing.locale(asked.to),
+            again=again,
+        )
+        for given in handed:
             mailing.post(given, {})

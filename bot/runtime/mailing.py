@@ -101,6 +101,11 @@ class Mailing:
         box = self._box(member)
         return None if box is None else box.stored.address
 
+    def locale(self, member: int) -> str | None:
+        """Return the language of a member's chat."""
+        box = self._box(member)
+        return None if box is None else box.locale
+
     def put_down(self, at: datetime) -> None:
         """Save every conversation that something was said in.
 

@@ -9,7 +9,7 @@ from uuid import NAMESPACE_OID, uuid5
 
 from bot.care.invitation import Invitation
 from bot.engine.context import Context
-from bot.engine.effects import OfferLink, Revise
+from bot.engine.effects import HandInvitation, OfferLink, Revise
 from bot.engine.events import (
     ChoiceTapped,
     Cleared,
@@ -104,6 +104,7 @@ class Player:
         }
         self._wakes: dict[str, datetime | None] = {}
         self._link: str | None = None
+        self._invitation: str | None = None
         self._arrivals = 0
         self.conversation_id = ""
         if script.reference is not None:
@@ -217,7 +218,7 @@ class Player:
             return self._codes[chat.name]
         if chat.name == self._script.companion:
             return self._link
-        return _CODE if self._script.reference else None
+        return _CODE if self._script.reference else self._invitation
 
     def _found(self, pairs: list[tuple[str, str]], wanted: str, line: Line) -> str:
         for name, value in reversed(pairs):
@@ -234,6 +235,8 @@ class Player:
             self._store.settle(parcel, Sent(str(parcel.id)), self._clock.now())
             if isinstance(parcel.effect, OfferLink):
                 self._link = parcel.effect.link
+            if isinstance(parcel.effect, HandInvitation):
+                self._invitation = parcel.effect.code
             chat = next(c for c in self._chats.values() if c.address == parcel.address)
             chat.buttons += [button for row in reversed(bubble.rows) for button in reversed(row)]
             said = self._wallside_said(chat, bubble, changed=changed)

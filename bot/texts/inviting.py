@@ -8,6 +8,7 @@ from bot.texts.message import N_, NP_, Message
 MESSAGES: Final[Mapping[str, Message]] = {
     # made
     "care.invited": N_("Invitation for {reference}: {protocol}. It opens one chat, until {day}."),
+    "care.invited.again": N_("The link from before opens nothing any more."),
     "care.invited.language": N_("The chat begins in this language: {language}."),
     "care.invited.code": N_("Code: {code}"),
     "care.invited.link": N_("Link: {link}"),
@@ -49,7 +50,9 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.invite.invited": N_("{reference} was invited before, on {day}."),
     "care.invite.protocol": N_("That test is not on offer here. No invitation was made."),
     "care.invite.language": N_("That language is not on offer here. No invitation was made."),
-    "care.invite.note": N_("The note is too long. Please use 200 letters at most."),
+    "care.invite.note": N_(
+        "The note is too long, so no invitation was made. 200 letters is the most."
+    ),
     # who has not opened theirs
     "care.invitations": NP_(
         "{count} invitation is not opened:", "{count} invitations are not opened:"
