@@ -31,7 +31,7 @@ _COLUMNS: Final = {
     "note": "note", "nota": "note", "notes": "note", "notas": "note",
 }  # fmt: skip
 _AS_TEXT: Final = re.compile(r'="(.*)"', re.DOTALL)
-_SEPARATOR: Final = re.compile(r"sep=(.)\r?\n", re.IGNORECASE)
+_SEPARATOR: Final = re.compile(r"sep=([;,\t|])\r?\n", re.IGNORECASE)
 
 
 class Problem(StrEnum):

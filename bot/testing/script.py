@@ -33,8 +33,8 @@ A care team has a setting `team` for each of its people, with language and, for 
     team: Luis (es)
 
 Without a reference, the person opens with `/start` the invitation that the team made last. The
-team's people join with `/start`, and what Wallside says to them stands under `Wallside>` as well. What is
-done to them by the operator is
+team's people join with `/start`, and what Wallside says to them stands under `Wallside>` as well.
+What is done to them by the operator is
 
     (is removed)
 """

@@ -212,8 +212,8 @@ class Clinic(Town):
         """Let somebody tap a button whose message they have on another device."""
         self.arrives(person.address, ChoiceTapped(at=self.now, token=token), "en")
 
-    def knows(self, person: Person, reference: str) -> None:
-        """Let the clinic have a reference of its own for somebody."""
+    def invites(self, reference: str) -> Invitation:
+        """Let the clinic invite somebody who has not come yet."""
         invitation = Invitation(
             code=f"code-{reference}",
             reference=reference,
@@ -223,5 +223,15 @@ class Clinic(Town):
             expires_at=self.now + timedelta(days=1),
         )
         self.store.invite(invitation)
+        return invitation
+
+    def invitations(self) -> tuple[Invitation, ...]:
+        """Return all invitations."""
+        with self.store.unit() as unit:
+            return unit.care.invitations()
+
+    def knows(self, person: Person, reference: str) -> None:
+        """Let the clinic have a reference of its own for somebody."""
+        invitation = self.invites(reference)
         with self.store.unit() as unit:
             unit.invitation(invitation.code, self.now, person.address)

@@ -34,6 +34,7 @@ class World:
         self.helper = clinic.member("Hedda")
         self.held = clinic.patient("held", hazards=(Hazard.HEART_DISEASE,))
         clinic.knows(self.held, "HS-7")
+        clinic.invites("HS-6")
         self.who = self._comes(role)
         in_team = [m.number for m in clinic.team() if m.label == "Who"]
         self.number = in_team[0] if in_team else clinic.number_of("Hedda")
@@ -204,6 +205,25 @@ def sees_inbox(world: World) -> bool:
     return world.read("care.inbox")
 
 
+def invites(world: World) -> bool:
+    """Invite somebody."""
+    world.types("invite HS-8")
+    return world.read("care.invited") or "HS-8" in world.runs("invite", "HS-8")
+
+
+def sees_invitations(world: World) -> bool:
+    """See who has not opened theirs."""
+    world.types("invitations")
+    return world.read("care.invitations") or "HS-6" in world.runs("invite", "list")
+
+
+def revokes(world: World) -> bool:
+    """Revoke an invitation that nobody has opened."""
+    world.taps("team", "revoke", "HS-6")
+    world.runs("invite", "revoke", "HS-6")
+    return any(i.revoked_at for i in world.clinic.invitations())
+
+
 ATTEMPTS: MappingProxyType[Action, Callable[[World], bool]] = MappingProxyType({
     Action.HEAR_ALARMS_OF_LINKED: lambda world: world.read("notice."),
     Action.HEAR_TEAM_ALARMS: lambda world: world.read("care.alarm."),
@@ -222,6 +242,9 @@ ATTEMPTS: MappingProxyType[Action, Callable[[World], bool]] = MappingProxyType({
     Action.CLEAR_PERSON: clears,
     Action.READ_AUDIT: reads_audit,
     Action.REMOVE_MEMBER: removes_member,
+    Action.INVITE: invites,
+    Action.SEE_INVITATIONS: sees_invitations,
+    Action.REVOKE_INVITATION: revokes,
     Action.LEAVE_TEAM: leaves,
 })  # fmt: skip
 """How each action is tried, in an order in which none hinders a later one."""

@@ -1,5 +1,6 @@
 """What is kept before consent, after a refusal, and after "delete everything": nothing."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -63,7 +64,7 @@ def test_writing_again_after_deletion_begins_anew(store: Store) -> None:
 
 
 def test_invitation_is_good_once_and_for_a_time(store: Store) -> None:
-    """A code opens for one chat only, until it runs out; a reference is invited once."""
+    """A code opens for one chat only, which keeps it; a reference is invited once."""
     good = Invitation(
         code="good", reference="HS-1", protocol="six-readings", language=None,
         made_at=NOW, expires_at=NOW + timedelta(days=1),
@@ -79,7 +80,11 @@ def test_invitation_is_good_once_and_for_a_time(store: Store) -> None:
     with store.unit() as unit:
         assert unit.invitation("good", NOW, "telegram:1") is None
         assert unit.invitation("nonsense", NOW, "telegram:1") is None
-        assert unit.invitation("good", NOW, "telegram:777123456") == good
+        opened = replace(good, opened_at=NOW, opened_by=name)
+        assert unit.invitation("good", NOW, "telegram:777123456") == opened
+        later = NOW + timedelta(days=2)
+        assert unit.invitation("good", later, "telegram:777123456") == opened
+        assert unit.invitation("good", later, "telegram:1") is None
 
 
 def test_code_can_be_typed(store: Store) -> None:

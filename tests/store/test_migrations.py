@@ -37,7 +37,7 @@ AT: Final = 1_772_442_000_000_000
 
 LATER: Final = AT + 86_400_000_000
 
-RELEASED: Final = ("0001", "0002", "0003", "0004", "0005")
+RELEASED: Final = ("0001", "0002", "0003", "0004", "0005", "0006")
 KEYS: Final = GivenKeys(new_key())
 
 BOOK: Final = Playbook().lies_down()
@@ -144,6 +144,7 @@ def test_all_that_was_kept_is_there_and_sealed(where: Path | str, revision: str)
     assert store.history("c").beginning == BOOK.beginning
     assert store.results("c") == (TESTED,)
     assert (invitation and invitation.reference) == ("HS-linnet" if revision >= "0002" else None)
+    assert (invitation and invitation.opened_at) == (NOW if revision >= "0002" else None)
     assert (link and link.share) == (Share.ALL if revision >= "0003" else None)
     parcel = store.claim_parcel(NOW, timedelta(minutes=1))
     assert parcel is not None
