@@ -16,8 +16,8 @@ from bot.engine.context import Context, written
 from bot.engine.effects import Choice, Day, HandHandout, HandInvitation, Param, Part, Term
 from bot.protocol.released import latest
 
-SHOWN = 8
-"""How many invitations one message shows, each with two buttons (design choice)."""
+SHOWN = 6
+"""How many invitations one message shows, each with two buttons of full width (design choice)."""
 
 _LONGEST_TOKEN = 64
 """Bytes of what a button carries; references of former times may be too long for one."""
@@ -204,15 +204,13 @@ def _state(invitation: Invitation, facts: Facts) -> Part:
 
 def _rows(invitations: tuple[Invitation, ...], at: datetime) -> Rows:
     """Return what can be done with invitations that nobody has opened."""
-    rows = []
+    rows: list[tuple[Choice, ...]] = []
     for invitation in invitations:
         standing = invitation.standing(at)
         verbs = {Standing.OPENED: (), Standing.REVOKED: ("resend",)}.get(
             standing, ("resend", "revoke")
         )
-        row = tuple(b for verb in verbs if (b := _button(verb, invitation)) is not None)
-        if row:
-            rows.append(row)
+        rows += [(b,) for verb in verbs if (b := _button(verb, invitation)) is not None]
     return tuple(rows)
 
 

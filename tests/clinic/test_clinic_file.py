@@ -228,3 +228,20 @@ def test_a_stricter_line_is_not_called_out(tmp_path: Path) -> None:
         "[stop_lines]\nstanding_systolic_below = 95\nlarge_fall = 25"
     )
     assert list(weakened(read_clinic(written(tmp_path, text)))) == []
+
+
+def test_how_people_are_invited_reaches_the_team(tmp_path: Path) -> None:
+    """How long a link is good, and what an invitation can name, is what the clinic has written."""
+    text = """
+        [clinic]
+        languages = ["es"]
+        [tests]
+        protocols = ["six-readings"]
+        [invitations]
+        good_for = "2 weeks"
+    """
+    rules = read_clinic(written(tmp_path, text)).rules()
+    offers = (rules.invitation_lasts, rules.protocols, rules.languages)
+    assert offers == (timedelta(weeks=2), ("six-readings",), ("es",))
+    with pytest.raises(SettingsError, match=r"line 2: invitations.good_for"):
+        read_clinic(written(tmp_path, '[invitations]\ngood_for = "1 hour"'))

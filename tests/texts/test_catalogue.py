@@ -44,6 +44,7 @@ from bot.texts import (
     companions,
     dialogue,
     handout,
+    inviting,
     paper,
     render,
     results,
@@ -108,6 +109,7 @@ FOR_PATIENTS: Final = (
     *companions.MESSAGES,
     *sharing.MESSAGES,
     *handout.MESSAGES,
+    *(key for key in inviting.MESSAGES if key.startswith("invitation.")),
     *(key for key in paper.MESSAGES if not key.startswith("files.")),
     *(key for key in between_files.MESSAGES if not key.startswith("files.")),
 )
@@ -145,6 +147,9 @@ VALUES: Final[Mapping[str, Param]] = {
     "protocol": "four-readings",
     "source": "Freeman 2011",
     "time": timedelta(minutes=5),
+    "language": Term("language.es"),
+    "note": "uses a stick",
+    "word": "spanihs",
 }
 """Something for each placeholder but the count."""
 
