@@ -153,7 +153,11 @@ class CareUnit(Protocol):
         ...
 
     def save_invitation(self, invitation: Invitation) -> None:
-        """Put down an invitation as it stands now, by its reference."""
+        """Put down an invitation as it stands now, by its reference.
+
+        Raises:
+            ConflictError: Somebody has opened it meanwhile.
+        """
         ...
 
     # -- the log

@@ -225,7 +225,11 @@ class SqlCare:
         invitations.put_down(self._db, invitation)
 
     def save_invitation(self, invitation: Invitation) -> None:
-        """Put down an invitation as it stands now, by its reference."""
+        """Put down an invitation as it stands now, by its reference.
+
+        Raises:
+            ConflictError: Somebody has opened it meanwhile.
+        """
         invitations.change(self._db, invitation)
 
     # -- the log

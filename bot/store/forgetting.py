@@ -14,11 +14,12 @@ def erase_rows(connection: Connection, conversation_id: str) -> None:
     """
     for table in (EVENT, RESULT, OUTBOX):
         connection.execute(delete(table).where(table.c.conversation_id == conversation_id))
-    # The invitation is the clinic's: it only forgets who opened it, and can be opened again.
+    # The invitation is the clinic's: it forgets who opened it and what was noted of them, and can
+    # be opened again.
     connection.execute(
         update(INVITATION)
         .where(INVITATION.c.conversation_id == conversation_id)
-        .values(conversation_id=None, opened_at=None)
+        .values(conversation_id=None, opened_at=None, note=None)
     )
     links.forget(connection, conversation_id)
 

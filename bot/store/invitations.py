@@ -3,11 +3,11 @@
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, exists, insert, select, update
+from sqlalchemy import Connection, RowMapping, and_, exists, insert, select, update
 from sqlalchemy.exc import IntegrityError
 
 from bot.care.invitation import Invitation
-from bot.errors import DatabaseError
+from bot.errors import ConflictError, DatabaseError
 from bot.store.marks import keep_marks
 from bot.store.statements import CONVERSATION, INVITATION
 
@@ -32,11 +32,16 @@ def change(connection: Connection, invitation: Invitation) -> None:
     """Put down an invitation as it stands now, by its reference.
 
     Raises:
-        ConflictError: The keys of the database were changed.
+        ConflictError: Somebody has opened it meanwhile, or the keys of the database were changed.
     """
     keep_marks(connection)
-    mine = INVITATION.c.reference_mark == invitation.reference
-    connection.execute(update(INVITATION).where(mine).values(**_values(invitation)))
+    mine = and_(
+        INVITATION.c.reference_mark == invitation.reference,
+        INVITATION.c.conversation_id.is_not_distinct_from(invitation.opened_by),
+    )
+    changed = connection.execute(update(INVITATION).where(mine).values(**_values(invitation)))
+    if changed.rowcount != 1:
+        raise ConflictError(f"invitation of {invitation.reference}")
 
 
 def opened(connection: Connection, code: str, at: datetime, address: str) -> Invitation | None:

@@ -189,11 +189,17 @@ class ShelfCare:
         shelf[invitation.code] = invitation
 
     def save_invitation(self, invitation: Invitation) -> None:
-        """Put down an invitation as it stands now, by its reference."""
+        """Put down an invitation as it stands now, by its reference.
+
+        Raises:
+            ConflictError: Somebody has opened it meanwhile.
+        """
+        shelf = self._unit.invited()
         code = self._coded(invitation.reference)
-        if code is not None:
-            del self._unit.invited()[code]
-            self._unit.invited()[invitation.code] = invitation
+        if code is None or shelf[code].opened_by != invitation.opened_by:
+            raise ConflictError(f"invitation of {invitation.reference}")
+        del shelf[code]
+        shelf[invitation.code] = invitation
 
     def _coded(self, reference: str) -> str | None:
         shelf = self._unit.invited()

@@ -7,7 +7,7 @@ import pytest
 from sqlalchemy import text
 
 from bot.care.invitation import Invitation
-from bot.errors import DatabaseError
+from bot.errors import ConflictError, DatabaseError
 from bot.runtime.ports import Store
 from bot.store.sql import SqlStore
 from tests.store.chat import NOW, Chat
@@ -85,6 +85,25 @@ def test_a_chat_opens_one_invitation(store: Store) -> None:
         assert unit.invitation(SECOND.code, NOW, "telegram:777123456") is None
         opened = replace(FIRST, opened_by=name, opened_at=NOW)
         assert unit.care.invitations() == (opened, SECOND)
+
+
+def test_who_opens_while_it_is_revoked_stays_in(store: Store) -> None:
+    """What was decided on an invitation before somebody opened it is not put over that."""
+    invited(store)
+    name = Chat(store).opens(FIRST.code)
+    with pytest.raises(ConflictError), store.unit() as unit:
+        unit.care.save_invitation(replace(FIRST, revoked_at=NOW))
+    assert store.find("HS-1") == name
+
+
+def test_what_was_noted_of_a_person_goes_with_them(store: Store) -> None:
+    """Once somebody has had all deleted, their invitation is as if never opened, without note."""
+    invited(store)
+    chat = Chat(store)
+    chat.opens(FIRST.code)
+    chat.types("yes", "delete everything", "yes")
+    with store.unit() as unit:
+        assert unit.care.invitations() == (replace(FIRST, note=None), SECOND)
 
 
 def test_reference_code_and_note_are_sealed(sql_store: SqlStore) -> None:
