@@ -19,7 +19,7 @@ from bot.care.invitation import Invitation, InvitationWanted, Standing, unwanted
 from bot.care.invite_rows import Table, read_rows
 from bot.care.references import fault_of, same
 from bot.care.step import OPERATOR, Audit, Did, Sheet
-from bot.engine.effects import HandHandout
+from bot.engine.effects import Day, HandHandout, Param
 from bot.errors import SettingsError
 from bot.reports.invitation import paper, picture
 from bot.reports.sheet import inert
@@ -27,12 +27,14 @@ from bot.reports.typesetting import TooLongError
 from bot.runtime.conductor import new_code
 from bot.runtime.inviting import Inviting
 from bot.settings import Settings
+from bot.texts import render
 
 LIST: Final = "invitations.csv"
 """The table in a file of many invitations."""
 
 _COLUMNS: Final = (
-    *("reference", "language", "protocol", "code", "link", "good_until", "picture", "handout"),
+    *("reference", "language", "protocol", "code", "link", "good_until", "message"),
+    *("picture", "handout"),
 )
 
 Progress = Callable[[int], None]
@@ -262,6 +264,13 @@ def _packed(made: Sequence[Made], at: datetime, progress: Progress, *, handouts:
     return out.getvalue()
 
 
+def _message(made: Made) -> str:
+    """Return the words to pass on, in the language of the person invited, on one line."""
+    params: dict[str, Param] = {"link": made.link, "day": Day(made.handout.good_until)}
+    words = render("invitation.to-open", params, made.handout.language)
+    return " ".join(words.split())
+
+
 def _table(made: Sequence[Made], *, pictures: bool = False, handouts: bool = False) -> bytes:
     """Return the table as spreadsheets like it; no cell of it is run as a formula."""
     out = io.StringIO(newline="")
@@ -275,7 +284,8 @@ def _table(made: Sequence[Made], *, pictures: bool = False, handouts: bool = Fal
             invitation.protocol,
             invitation.code,
             one.link,
-            invitation.expires_at.date().isoformat(),
+            one.handout.good_until.isoformat(),
+            _message(one),
             f"pictures/{invitation.reference}.png" if pictures else None,
             f"handouts/{invitation.reference}.pdf" if handouts else None,
         )

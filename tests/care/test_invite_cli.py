@@ -53,6 +53,8 @@ def test_a_table_of_people_becomes_links_pictures_and_papers(
         rows = list(csv.DictReader(io.StringIO(text)))
         assert [row["link"] for row in rows] == [one["link"] for one in told]
         assert "siskin" not in text
+        by_reference = {row["reference"]: row["message"] for row in rows}
+        assert by_reference["HS-1"].startswith("Su clínica")
         for row in rows:
             image = Image.open(io.BytesIO(packed.read(row["picture"])))
             assert (image.format, image.size[0] > 400) == ("PNG", True)
