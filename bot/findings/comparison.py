@@ -8,7 +8,7 @@ not verified).
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import UTC, date, timedelta
 from enum import StrEnum
 from math import sqrt
 from types import MappingProxyType
@@ -66,6 +66,7 @@ class Doubt(StrEnum):
     PROTOCOL = "protocol"
     ENDED_EARLY = "ended-early"  # at least one of them
     READINGS = "readings"  # not the same standing readings were taken
+    SAME_DAY = "same-day"  # both on one date: the second follows on the first
     HOUR = "hour"  # clock times too far apart
     MEDICINES = "medicines"
     LAST_DOSE = "last-dose"
@@ -273,7 +274,9 @@ def _measured(findings: Findings) -> list[tuple[str, bool, bool, bool]]:
 
 def _day_doubts(first: TestRecord, second: TestRecord) -> Iterator[Doubt]:
     one, other = first.circumstances or Circumstances(), second.circumstances or Circumstances()
-    if first.circumstances is None or second.circumstances is None:
+    if _date(first, one.zone) == _date(second, other.zone):
+        yield Doubt.SAME_DAY
+    if one.medicines is None or other.medicines is None:
         yield Doubt.NOT_TOLD
     elif set(one.medicines) != set(other.medicines):
         yield Doubt.MEDICINES
@@ -297,6 +300,11 @@ def _unlike(one: object | None, other: object | None, doubt: Doubt) -> Iterator[
 
 def _departures(told: Circumstances) -> frozenset[str] | None:
     return frozenset(told.departures) if told.audited else None
+
+
+def _date(record: TestRecord, zone: str | None) -> date:
+    """Return the date on which a test began, on the person's calendar; in UTC if not known."""
+    return record.began_at.astimezone(ZoneInfo(zone) if zone else UTC).date()
 
 
 def _clock(record: TestRecord, zone: str) -> timedelta:

@@ -156,6 +156,33 @@ class Repeat:
     words: tuple[str, ...] = ()
 
 
+class Answer(StrEnum):
+    """What became of a question about somebody after their test had ended."""
+
+    BETTER = "better"
+    SAME = "same"
+    WORSE = "worse"
+    SILENT = "silent"  # no answer to how they are
+    SIGNS = "signs"  # signs of danger with a pressure that is still very high
+    SIGNS_SILENT = "signs-silent"  # no answer to whether there are; it counts as yes
+    NO_SIGNS = "no-signs"
+    COMPANION_THERE = "companion-there"  # a companion who had an alarm is with them
+    COMPANION_NOT_THERE = "companion-not-there"  # and could not reach them
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Aftercare:
+    """One answer, or none, while somebody was looked after.
+
+    Attributes:
+        answer: What it was.
+        at: When.
+    """
+
+    answer: Answer
+    at: datetime
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PhaseStart:
     """When the person said they were in position."""
@@ -185,6 +212,8 @@ class TestRecord:
         circumstances: What surrounded it, if it was asked about.
         day: What kind of day it was, if told.
         repeats: What was measured again after a very high pressure.
+        aftercare: What was answered while the person was looked after, in order. As with the kind
+            of day, it stands beside the result and makes no new revision of it.
     """
 
     __test__ = False  # not a test class, whatever a test runner thinks of its name
@@ -205,6 +234,7 @@ class TestRecord:
     circumstances: Circumstances | None = None
     day: DayKind | None = None
     repeats: tuple[Repeat, ...] = ()
+    aftercare: tuple[Aftercare, ...] = ()
 
     def reading_for(self, slot_id: str) -> Reading | None:
         """Return the reading that answers a slot, if there is one."""

@@ -48,7 +48,10 @@ def _kit(told: Circumstances, locale: str) -> Iterator[str]:
 
 
 def _medicines(told: Circumstances, locale: str) -> Iterator[str]:
-    yield _list("medicines", "medicine", told.medicines, locale)
+    if told.medicines is None:
+        yield _line("medicines", render("files.circumstances.not-asked", {}, locale), locale)
+    else:
+        yield _list("medicines", "medicine", told.medicines, locale)
     if told.medicines or told.last_dose is not None:
         yield _value("last-dose", told.last_dose, locale)
 

@@ -18,7 +18,11 @@ from tests.findings import reference
 from tests.findings.records import BEGAN_AT, rates, record
 
 KNOWN: Final = Circumstances(
-    zone="UTC", cuff=Cuff.UPPER_ARM, rate_source=RateSource.CUFF, audited=True
+    zone="UTC",
+    cuff=Cuff.UPPER_ARM,
+    rate_source=RateSource.CUFF,
+    medicines=(),
+    audited=True,
 )
 
 
