@@ -21,7 +21,7 @@ from bot.findings.result import Line
 from bot.protocol.record import Measure, TestRecord
 from bot.protocol.released import released
 from bot.reports.formats import listing, signed, whole
-from bot.reports.summary import Paragraph, Sentence
+from bot.reports.sentences import Paragraph, Sentence, written
 from bot.texts import render
 
 _WEIGHTY: Final = (
@@ -62,11 +62,7 @@ def compare(first: TestRecord, second: TestRecord, locale: str) -> str:
     Raises:
         KeyError: The protocol of one was never released.
     """
-    return "\n\n".join(
-        " ".join(render(sentence.key, sentence.params, locale) for sentence in paragraph)
-        for paragraph in compose(first, second, locale)
-        if paragraph
-    )
+    return written(compose(first, second, locale), locale)
 
 
 def compose(first: TestRecord, second: TestRecord, locale: str) -> tuple[Paragraph, ...]:

@@ -9,10 +9,13 @@ from bot.texts import (
     between_files,
     booking,
     companions,
+    details,
     dialogue,
     files,
     results,
     safety,
+    series,
+    sureness,
     terms,
 )
 from bot.texts.message import Message
@@ -37,4 +40,7 @@ CATALOGUE: Final = _merged(
     between_files.MESSAGES,
     booking.MESSAGES,
     companions.MESSAGES,
+    details.MESSAGES,
+    sureness.MESSAGES,
+    series.MESSAGES,
 )
