@@ -20,6 +20,11 @@ def whole(value: float, locale: str) -> str:
     return format_decimal(round(value), format="0", locale=locale)
 
 
+def decimal(value: float, locale: str) -> str:
+    """Return a number with one decimal where it has one: `82.6`, `27`."""
+    return format_decimal(value, format="0.#", locale=locale)
+
+
 def ratio(value: float, locale: str) -> str:
     """Return a number with two decimals: `0.60`."""
     return format_decimal(value, format="0.00", locale=locale)

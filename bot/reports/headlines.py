@@ -1,9 +1,8 @@
-"""The headline findings in plain words: heart-rate rise and pressure fall, and how sure they are."""
+"""The headline findings in plain words: heart-rate rise, pressure fall, and how sure they are."""
 
 from collections.abc import Iterator
 from typing import Final, assert_never
 
-from bot.engine.effects import Param
 from bot.findings.certainty import Band, Certainties
 from bot.findings.result import Finding, Findings, Line, Reason, State
 from bot.protocol.record import Measure
@@ -123,8 +122,10 @@ def _fall(findings: Findings, early: Finding, later: Finding, locale: str) -> It
     if finding.size is None or finding.at is None:
         raise ValueError(f"{finding.line} is met without a size or a time")
     side = "diastolic" if finding.measure is Measure.DIASTOLIC else "systolic"
-    values: dict[str, Param] = {"change": whole(abs(finding.size), locale), "time": finding.at}
-    yield Sentence(f"results.pressure.{when}-{side}", values)
+    yield Sentence(
+        f"results.pressure.{when}-{side}",
+        {"change": whole(abs(finding.size), locale), "time": finding.at},
+    )
 
 
 def pressure_caveats(findings: Findings) -> Iterator[Sentence]:

@@ -25,12 +25,16 @@ class Mark:
         ink: Their colour.
         above: Whether labels go above the points rather than below.
         dashes: Of the line that joins them; empty for an unbroken one.
+        joined: Whether a line joins them.
+        hollow: Whether its points are hollow.
     """
 
     shape: Shape
     ink: str
     above: bool
     dashes: str = ""
+    joined: bool = True
+    hollow: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,12 +191,12 @@ def _draw_track(canvas: Canvas, track: Track, scale: Scale) -> None:
     mark = track.mark
     placed = [None if p is None else (p, p.x, scale.y(p.value)) for p in track.points]
     for before, after in pairwise(placed):
-        if before is not None and after is not None:
+        if mark.joined and before is not None and after is not None:
             ends = before[1:], after[1:]
             canvas.line(ends, ink=mark.ink, wide=2, dashes=mark.dashes)
             canvas.avoid(*ends)
     for point, x, y in filter(None, placed):
-        canvas.marker(x, y, mark.shape, ink=mark.ink, hollow=point.hollow)
+        canvas.marker(x, y, mark.shape, ink=mark.ink, hollow=point.hollow or mark.hollow)
 
 
 def _around(x: float, y: float, *, above: bool) -> Iterator[Spot]:

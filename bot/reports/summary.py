@@ -6,7 +6,6 @@ Whatever the test shows, it ends in the caution and the next step. `details` has
 from collections.abc import Iterator, Mapping
 from typing import Final
 
-from bot.engine.effects import Param
 from bot.findings.certainty import certainty
 from bot.findings.lines import DIASTOLIC_VERY_HIGH, SYSTOLIC_VERY_HIGH
 from bot.findings.quality import Weight, quality
@@ -110,8 +109,8 @@ def notes(findings: Findings, locale: str) -> Iterator[Sentence]:
         if said_already and line is Line.SUPINE_RATE_HIGH:
             continue
         size = findings.on(line).size
-        params: dict[str, Param] = {"value": "" if size is None else whole(size, locale)}
-        yield Sentence(f"results.note.{line}", params)
+        value = "" if size is None else whole(size, locale)
+        yield Sentence(f"results.note.{line}", {"value": value})
 
 
 def _quality(record: TestRecord, findings: Findings) -> Iterator[Sentence]:

@@ -6,7 +6,7 @@ The pages are for a clinician, the captions for the person.
 from collections.abc import Mapping
 from typing import Final
 
-from bot.texts.message import N_, Message
+from bot.texts.message import N_, NP_, Message
 
 _COMPARISON: Final[Mapping[str, Message]] = {
     "caption.comparison": N_("The two tests side by side, for your care team."),
@@ -33,7 +33,11 @@ _COMPARISON: Final[Mapping[str, Message]] = {
     "files.head.difference": N_("Difference"),
     "files.head.repeatability": N_("Repeatability"),
     "files.head.verdict": N_("Verdict"),
-    "files.head.of": N_("Of"),
+    "files.head.of": N_("What"),
+    "files.head.pressure": N_("Pressure, mmHg"),
+    "files.head.rate": N_("Rate, /min"),
+    "files.head.pressure-change": N_("Pressure change"),
+    "files.head.rate-change": N_("Rate change"),
     "files.compare.row.begun": N_("Begun"),
     "files.compare.row.day": N_("Kind of day"),
     "files.compare.row.protocol": N_("Protocol"),
@@ -72,7 +76,7 @@ _DOUBTS: Final[Mapping[str, Message]] = {
 }
 
 _TREND: Final[Mapping[str, Message]] = {
-    "trend.title": N_("Your {count} tests over time"),
+    "trend.title": NP_("Your {count} test over time", "Your {count} tests over time"),
     "trend.heart_rate": N_("Heart-rate rise"),
     "trend.systolic": N_("Top number"),
     "trend.diastolic": N_("Bottom number"),
@@ -88,8 +92,6 @@ _TREND: Final[Mapping[str, Message]] = {
     "caption.trend": N_("The same as a page with all the numbers, for your care team."),
     "files.trend.title": N_("Home lie-sit-stand tests over time"),
     "files.trend.chart": N_("Changes from lying to standing, test by test"),
-    "files.trend.rate": N_("Largest heart-rate rise, /min"),
-    "files.trend.pressure": N_("Deepest pressure fall, mmHg"),
     "files.trend.tests": N_("Number and day of the test"),
     "files.trend.line": N_("line {value}"),
     "files.trend.key.symptomatic": N_("bad day"),
@@ -101,7 +103,6 @@ _TREND: Final[Mapping[str, Message]] = {
     ),
     "files.trend.table": N_("The tests"),
     "files.trend.courses": N_("Where the changes go"),
-    "files.trend.more": N_("The {count} latest tests are shown."),
     "files.trend.note": N_(
         "A direction is claimed only for tests on the same kind of day, alike in cuff, hour, "
         "medicines and preparation, and only past what chance alone moves in 99 of 100 such "
@@ -119,7 +120,8 @@ _TREND: Final[Mapping[str, Message]] = {
     "files.head.moved": N_("Moved"),
     "files.head.by-chance": N_("By chance, up to"),
     "files.head.direction": N_("Direction"),
-    "files.head.doubts": N_("What tells them apart"),
+    "files.head.medicines": N_("Medicines"),
+    "files.trend.doubts": N_("What tells the tests apart, {day}: {list}."),
     "files.direction.higher": N_("higher"),
     "files.direction.lower": N_("lower"),
     "files.direction.none-clear": N_("none clear"),

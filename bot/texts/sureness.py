@@ -77,9 +77,17 @@ _EXPLAINED: Final[Mapping[str, Message]] = {
     "files.explained.rate-higher": N_("Can raise the lying heart rate: {list}."),
     "files.explained.rate-lower": N_("Can slow the lying heart rate: {list}."),
     "files.explained.pressure-higher": N_("Can raise the pressure: {list}."),
-    "files.explained.cause": N_("{cause} ({source})"),
+    "files.explained.causes": N_("{causes} ({source})"),
     "files.explained.memory": N_("usual teaching, not verified"),
     "files.explained.practice": N_("common practice"),
+    "files.explained.beta-blocker": N_("beta-blocker"),
+    "files.explained.heart-slowing": N_("other heart-slowing medicine"),
+    "files.explained.stimulant": N_("stimulant"),
+    "files.explained.noradrenaline": N_("SNRI, NRI or amitriptyline"),
+    "files.explained.diuretic": N_("diuretic"),
+    "files.explained.pressure-lowering": N_("pressure-lowering medicine"),
+    "files.explained.pressure-raising": N_("pressure-raising medicine"),
+    "files.explained.upper-arm": N_("upper-arm cuff"),
     "files.explained.wrist": N_("wrist cuff held below heart height"),
 }
 
