@@ -1,6 +1,6 @@
 """How sure findings are, how good a test was and what could explain it, in a clinician's words."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final, assert_never
 
 from bot.findings.certainty import (
@@ -88,6 +88,15 @@ def quality_lines(judged: Quality, locale: str) -> Iterator[str]:
         yield render("files.quality.mind", {"list": _shortfalls(notes, locale)}, locale)
 
 
+def quality_brief(judged: Quality, locale: str) -> str:
+    """Return the grade, and all that it rests on or that is to be minded."""
+    grade = render(f"files.quality.{judged.grade}", {}, locale)
+    if not judged.reasons:
+        return grade
+    params = {"grade": grade, "list": _shortfalls(judged.reasons, locale)}
+    return render("files.quality.brief", params, locale)
+
+
 def _shortfalls(reasons: Iterable[QualityReason], locale: str) -> str:
     return "; ".join(render(f"files.shortfall.{one.shortfall}", {}, locale) for one in reasons)
 
@@ -103,10 +112,17 @@ def explanations(record: TestRecord, findings: Findings, locale: str) -> Iterato
         for one in found.values():
             by_source.setdefault(_source(one, locale), []).append(_cause(one.cause, locale))
         named = "; ".join(
-            render("files.explained.causes", {"causes": ", ".join(causes), "source": source}, locale)
+            render(
+                "files.explained.causes", {"causes": ", ".join(causes), "source": source}, locale
+            )
             for source, causes in by_source.items()
         )
         yield render(f"files.explained.{effect}", {"list": named}, locale)
+
+
+def _of(causes: Sequence[str], source: str, locale: str) -> str:
+    params = {"causes": ", ".join(causes), "source": source}
+    return render("files.explained.causes", params, locale)
 
 
 def _cause(cause: Cause, locale: str) -> str:

@@ -28,7 +28,7 @@ from bot.texts import render
 
 TEMPLATE: Final = "pair.typ"
 
-_TEXT: Final = (8.0, 7.5, 7.0, 6.5, 6.0)
+_TEXT: Final = (9.5, 8.5, 7.5, 6.5, 6.0)
 """Sizes of text, tried in turn until all fits."""
 
 _SYMPTOMS: Final = (99, 30, 14, 8, 5)
@@ -213,7 +213,8 @@ def _day(test: TestRecord, both: _Both) -> str:
 def _doubts(both: _Both) -> str:
     if not both.found.doubts:
         return both.say("files.compare.no-doubts")
-    return "; ".join(both.say(f"files.doubt.{doubt}") for doubt in both.found.doubts)
+    doubts = "; ".join(both.say(f"files.doubt.{doubt}") for doubt in both.found.doubts)
+    return both.say("files.compare.differ", list=doubts)
 
 
 def _rows(both: _Both, symptoms: int) -> list[list[str]]:
@@ -232,7 +233,7 @@ def _column(test: TestRecord, findings: Findings, both: _Both, symptoms: int) ->
         "day": _day(test, both),
         "protocol": str(test.protocol),
         "ending": both.say(f"files.ending.{test.ending or 'under-way'}"),
-        "quality": " ".join(appraisal.quality_lines(quality(test, findings), locale)),
+        "quality": appraisal.quality_brief(quality(test, findings), locale),
         **circumstances.by_name(test, locale),
         "symptoms": _symptoms(test, locale, symptoms),
     }

@@ -9,7 +9,7 @@ from bot.findings.trend import Course, Direction, Trend, TrendPoint, trend
 from bot.protocol.record import Measure, TestRecord
 from bot.reports import appraisal, trend_chart
 from bot.reports.circumstances import beside_local, by_name
-from bot.reports.formats import NONE, listing, signed, whole
+from bot.reports.formats import NONE, signed, whole
 from bot.reports.imprint import Imprint
 from bot.reports.sentences import Paragraph, Sentence, written
 from bot.reports.typesetting import TooLongError, typeset_page, typeset_picture
@@ -20,6 +20,11 @@ TEMPLATE: Final = "trend.typ"
 _FITS: Final = ((8.0, 270), (7.5, 255), (7.0, 235), (6.5, 205), (6.0, 180), (5.5, 150))
 """Sizes of text, and widths of the picture, in points; tried in turn until all fits."""
 
+_CHANGES: Final = {
+    Measure.HEART_RATE: "heart-rate-change",
+    Measure.SYSTOLIC: "systolic-change",
+    Measure.DIASTOLIC: "diastolic-change",
+}
 _MOVES: Final = (Direction.HIGHER, Direction.LOWER)
 
 
@@ -42,31 +47,15 @@ def tell_trend(records: Sequence[TestRecord], locale: str) -> str:
 
 
 def compose(records: Sequence[TestRecord], locale: str) -> tuple[Paragraph, ...]:
-    """Return the sentences by paragraph; only lists are put in words already."""
+    """Return the sentences by paragraph; none has words of its own."""
     moves = [
-        render(
-            f"trend.{course.direction}",
-            {
-                "name": render(
-                    "files.course",
-                    {
-                        "name": render(f"trend.{course.measure}", {}, locale),
-                        "day": render(f"files.trend.key.{course.day}", {}, locale),
-                    },
-                    locale,
-                )
-            },
-            locale,
-        )
+        Sentence(f"trend.{course.day}.{course.measure}.{course.direction}")
         for course in trend(records).courses
         if course.direction in _MOVES
     ]
     said: Paragraph = (Sentence("trend.still"),)
     if moves:
-        said = (
-            Sentence("trend.moves", {"list": listing(moves, locale)}),
-            Sentence("trend.meaning"),
-        )
+        said = (Sentence("trend.moves"), *moves, Sentence("trend.meaning"))
     return (
         (Sentence("trend.title", {"count": len(records)}),),
         said,
@@ -121,7 +110,7 @@ def _facts(
         },
         "courses": {
             "title": say("files.trend.courses"),
-            "head": _head(("course", "tests", "moved", "by-chance", "direction"), locale),
+            "head": _head(("course", "day", "tests", "moved", "by-chance", "direction"), locale),
             "rows": [_course(course, locale) for course in found.courses],
             "notes": list(_course_notes(found.courses, locale)),
         },
@@ -154,7 +143,8 @@ def _head(names: Sequence[str], locale: str) -> list[str]:
 def _course(course: Course, locale: str) -> list[str]:
     tests = ", ".join(whole(number, locale) for number in course.tests)
     return [
-        _name(course, locale),
+        render(f"files.head.{_CHANGES[course.measure]}", {}, locale),
+        render(f"files.trend.key.{course.day}", {}, locale),
         tests or NONE,
         NONE if course.moved is None else signed(course.moved, locale),
         NONE if course.by_chance is None else _plus_minus(course.by_chance, locale),
@@ -164,14 +154,6 @@ def _course(course: Course, locale: str) -> list[str]:
 
 def _plus_minus(value: float, locale: str) -> str:
     return render("files.compare.plus-minus", {"value": whole(value, locale)}, locale)
-
-
-def _name(course: Course, locale: str) -> str:
-    params = {
-        "name": render(f"files.compare.largest.{course.measure}", {}, locale),
-        "day": render(f"files.trend.key.{course.day}", {}, locale),
-    }
-    return render("files.course", params, locale)
 
 
 def _course_notes(courses: Sequence[Course], locale: str) -> Iterator[str]:

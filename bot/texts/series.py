@@ -15,6 +15,7 @@ _COMPARISON: Final[Mapping[str, Message]] = {
     "files.compare.changes": N_("Changes from lying to standing"),
     "files.compare.lines": N_("Lines met"),
     "files.compare.doubts": N_("Reasons not to compare"),
+    "files.compare.differ": N_("Take care: {list}."),
     "files.compare.no-doubts": N_("None known: alike in all that was recorded."),
     "files.compare.charts": N_("Charts on the same scale"),
     "files.compare.test": N_("Test {number}"),
@@ -49,9 +50,9 @@ _COMPARISON: Final[Mapping[str, Message]] = {
     "files.compare.row.last-dose": N_("Last dose"),
     "files.compare.row.departures": N_("Departures from the preparation"),
     "files.compare.row.symptoms": N_("Symptoms told"),
-    "files.compare.largest.heart_rate": N_("Largest heart-rate rise, /min"),
-    "files.compare.largest.systolic": N_("Deepest systolic fall, mmHg"),
-    "files.compare.largest.diastolic": N_("Deepest diastolic fall, mmHg"),
+    "files.compare.largest.heart_rate": N_("Heart rate, largest change, /min"),
+    "files.compare.largest.systolic": N_("Systolic, lowest change, mmHg"),
+    "files.compare.largest.diastolic": N_("Diastolic, lowest change, mmHg"),
     "files.compare.at.heart_rate": N_("Heart rate at {time} standing, /min"),
     "files.compare.at.systolic": N_("Systolic at {time} standing, mmHg"),
     "files.compare.at.diastolic": N_("Diastolic at {time} standing, mmHg"),
@@ -77,16 +78,23 @@ _DOUBTS: Final[Mapping[str, Message]] = {
 
 _TREND: Final[Mapping[str, Message]] = {
     "trend.title": NP_("Your {count} test over time", "Your {count} tests over time"),
-    "trend.heart_rate": N_("Heart-rate rise"),
-    "trend.systolic": N_("Top number"),
-    "trend.diastolic": N_("Bottom number"),
-    "trend.moves": N_("More than chance would move it, on like days: {list}."),
+    "trend.moves": N_("From test to test, by more than chance would do:"),
+    "trend.symptomatic.heart_rate.higher": N_("On bad days your heart-rate rise got larger."),
+    "trend.symptomatic.heart_rate.lower": N_("On bad days your heart-rate rise got smaller."),
+    "trend.symptomatic.systolic.higher": N_("On bad days your top number fell less."),
+    "trend.symptomatic.systolic.lower": N_("On bad days your top number fell more."),
+    "trend.symptomatic.diastolic.higher": N_("On bad days your bottom number fell less."),
+    "trend.symptomatic.diastolic.lower": N_("On bad days your bottom number fell more."),
+    "trend.good.heart_rate.higher": N_("On good days your heart-rate rise got larger."),
+    "trend.good.heart_rate.lower": N_("On good days your heart-rate rise got smaller."),
+    "trend.good.systolic.higher": N_("On good days your top number fell less."),
+    "trend.good.systolic.lower": N_("On good days your top number fell more."),
+    "trend.good.diastolic.higher": N_("On good days your bottom number fell less."),
+    "trend.good.diastolic.lower": N_("On good days your bottom number fell more."),
     "trend.still": N_(
         "No change goes clearly up or down from test to test. That cannot show that all is well, "
         "or that nothing has changed."
     ),
-    "trend.higher": N_("{name}, up"),
-    "trend.lower": N_("{name}, down"),
     "trend.meaning": N_("This does not say why, or if you are better or worse."),
     "trend.next": N_("Next step: send the page to your care team."),
     "caption.trend": N_("The same as a page with all the numbers, for your care team."),
@@ -98,8 +106,8 @@ _TREND: Final[Mapping[str, Message]] = {
     "files.trend.key.good": N_("good day"),
     "files.trend.key.unknown": N_("kind of day not known"),
     "files.trend.alternative": N_(
-        "Chart of the largest heart-rate rise and the deepest pressure falls of each test, by the "
-        "kind of day. All its numbers are in the table."
+        "Chart of the largest heart-rate change and the lowest pressure changes of each test, by "
+        "the kind of day. All its numbers are in the table."
     ),
     "files.trend.table": N_("The tests"),
     "files.trend.courses": N_("Where the changes go"),
@@ -112,9 +120,9 @@ _TREND: Final[Mapping[str, Message]] = {
     "files.head.begun": N_("Begun"),
     "files.head.day": N_("Kind of day"),
     "files.head.quality": N_("Quality"),
-    "files.head.rise": N_("Heart-rate rise, /min"),
-    "files.head.systolic-fall": N_("Systolic fall, mmHg"),
-    "files.head.diastolic-fall": N_("Diastolic fall, mmHg"),
+    "files.head.rise": N_("Heart rate change, /min"),
+    "files.head.systolic-fall": N_("Systolic change, mmHg"),
+    "files.head.diastolic-fall": N_("Diastolic change, mmHg"),
     "files.head.course": N_("Change"),
     "files.head.tests": N_("Tests"),
     "files.head.moved": N_("Moved"),
@@ -127,7 +135,6 @@ _TREND: Final[Mapping[str, Message]] = {
     "files.direction.none-clear": N_("none clear"),
     "files.direction.not-alike": N_("not alike enough"),
     "files.direction.too-few": N_("too few"),
-    "files.course": N_("{name}, {day}"),
 }
 
 MESSAGES: Final[Mapping[str, Message]] = {**_COMPARISON, **_DOUBTS, **_TREND}

@@ -38,12 +38,12 @@ _CERTAINTY: Final[Mapping[str, Message]] = {
 }
 
 _QUALITY: Final[Mapping[str, Message]] = {
-    "files.quality": N_("Quality of the test"),
     "files.quality.good": N_("good"),
     "files.quality.fair": N_("fair"),
     "files.quality.poor": N_("poor"),
     "files.quality.grade": N_("Quality of the test: {grade}."),
     "files.quality.because": N_("Quality of the test: {grade}, because of: {list}."),
+    "files.quality.brief": N_("{grade}: {list}"),
     "files.quality.mind": N_("To mind: {list}."),
     "files.shortfall.no-baseline": N_("no lying reading after 5 min of rest"),
     "files.shortfall.no-standing-reading": N_("no standing reading"),
