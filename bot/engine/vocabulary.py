@@ -146,7 +146,7 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
         "mas", "detalles", "mas detalles", "ver mas", "mostrar mas",
     ),
     Word.TREND: (
-        "trend", "trends", "over time", "my tests over time", "tests over time",
+        "trend", "trends", "over time", "all tests over time", "tests over time",
         "tendencia", "tendencias", "evolucion", "con el tiempo", "pruebas en el tiempo",
     ),
     Word.START: (

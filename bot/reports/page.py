@@ -30,6 +30,7 @@ class _Fit:
         answers: The greatest number of answers since the end, the latest ones.
         chart: The width of the chart in points.
         text: The size of text in points.
+        brief: Whether lines that are not met are named without their numbers.
     """
 
     symptoms: int
@@ -38,6 +39,7 @@ class _Fit:
     answers: int
     chart: float
     text: float
+    brief: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +60,9 @@ _FITS: Final = (
     _Fit(symptoms=12, extras=6, words=80, answers=6, chart=225, text=7),
     _Fit(symptoms=10, extras=4, words=40, answers=6, chart=205, text=6.8),
     _Fit(symptoms=6, extras=2, words=24, answers=4, chart=185, text=6.5),
-    _Fit(symptoms=4, extras=1, words=24, answers=3, chart=155, text=6.4),
+    _Fit(symptoms=4, extras=1, words=24, answers=3, chart=155, text=6.4, brief=True),
+    _Fit(symptoms=4, extras=1, words=24, answers=3, chart=145, text=6, brief=True),
+    _Fit(symptoms=3, extras=1, words=24, answers=3, chart=135, text=5.5, brief=True),
 )
 """Tried in turn until all fits on one page."""
 
@@ -104,7 +108,7 @@ def _facts(page: _Page, fit: _Fit) -> Mapping[str, object]:
         "title": render("files.page.title", number, locale),
         "about": list(_about(record, locale)),
         "quality": list(appraisal.quality_lines(quality(record, findings), locale)),
-        "findings": _findings(page),
+        "findings": _findings(page, fit),
         "readings": _readings(found, fit, locale),
         "circumstances": {
             "title": render("files.page.circumstances", {}, locale),
@@ -156,7 +160,7 @@ def _about(record: TestRecord, locale: str) -> Iterator[str]:
     yield render("files.page.protocol", protocol, locale)
 
 
-def _findings(page: _Page) -> Mapping[str, object]:
+def _findings(page: _Page, fit: _Fit) -> Mapping[str, object]:
     locale, known = page.locale, page.known
     weighty, others = wording.ranked(page.findings.findings)
     return {
@@ -175,14 +179,18 @@ def _findings(page: _Page) -> Mapping[str, object]:
             ]
             for finding in weighty
         ],
-        "others": list(_grouped(others, page.record, locale)),
+        "others": list(_grouped(others, page.record, fit, locale)),
     }
 
 
-def _grouped(others: Sequence[Finding], record: TestRecord, locale: str) -> Iterator[str]:
+def _grouped(
+    others: Sequence[Finding], record: TestRecord, fit: _Fit, locale: str
+) -> Iterator[str]:
     groups: dict[str, list[str]] = {}
     for finding in others:
-        words = wording.brief(finding, record, locale)
+        words = (
+            wording.name(finding, locale) if fit.brief else wording.brief(finding, record, locale)
+        )
         groups.setdefault(wording.state(finding, locale), []).append(words)
     for state, lines in groups.items():
         yield render("files.group", {"state": state, "lines": "; ".join(lines)}, locale)

@@ -244,7 +244,7 @@ def _symptoms(test: TestRecord, locale: str, most: int) -> str:
     names = [symptom_name(report, locale) for report in told[:most]]
     if len(told) > most:
         names.append(render("comparison.more", {"value": len(told) - most}, locale))
-    return "; ".join(names) or render("files.circumstances.none-told", {}, locale)
+    return "; ".join(names) or render("files.page.no-symptoms", {}, locale)
 
 
 def _readings(test: TestRecord, findings: Findings, locale: str) -> list[list[str]]:

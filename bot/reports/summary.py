@@ -74,11 +74,13 @@ def compose(record: TestRecord, findings: Findings, locale: str) -> tuple[Paragr
 
 def _help(record: TestRecord) -> Iterator[Sentence]:
     """Yield the call to get help, where there was reason for it and it may not have been heard."""
-    signs = {told.answer for told in record.aftercare} & {Answer.SIGNS, Answer.SIGNS_SILENT}
+    answers = {told.answer for told in record.aftercare}
     if record.ending is Ending.EMERGENCY:
         yield Sentence("results.ending.emergency")
-    elif signs:
+    elif Answer.SIGNS in answers:
         yield Sentence("results.signs")
+    elif Answer.SIGNS_SILENT in answers:
+        yield Sentence("results.signs-silent")
 
 
 def _very_high(record: TestRecord, findings: Findings, locale: str) -> Iterator[Sentence]:

@@ -189,6 +189,9 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "now."
     ),
     "results.signs": N_("You had signs of danger. If you have not had help yet, get it now."),
+    "results.signs-silent": N_(
+        "You did not say if you had signs of danger. If you have any, get help now."
+    ),
     "results.ending.unsafe-reading": N_("The test ended early because of a reading."),
     # what to do next
     "results.next": N_("Next step: send the PDF to your care team."),

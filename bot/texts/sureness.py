@@ -20,8 +20,8 @@ _CERTAINTY: Final[Mapping[str, Message]] = {
     "files.margin": N_("{value} ± {margin}"),
     "files.certainty.note": N_(
         "Certainty: probability that the true change on this day is at or past the limit, by the "
-        "error of the device alone; clear from {clear} %, clearly not up to {not_there} %. It is "
-        "not the probability of a condition. ±: 1.96 SD of that error in a change; what is the "
+        "error of the device alone; clear from {clear} percent, clearly not up to {not_there} "
+        "percent. It is not the probability of a condition. ±: 1.96 SD of that error in a change; what is the "
         "same at every reading drops out."
     ),
     "files.certainty.unsourced": N_(
@@ -94,19 +94,19 @@ _EXPLAINED: Final[Mapping[str, Message]] = {
 _CONTEXT: Final[Mapping[str, Message]] = {
     "files.page.context": N_("Context"),
     "files.context.line": N_(
-        "The line of 30 /min in a 10-min stand: sensitivity {sensitivity} %, specificity "
-        "{specificity} % ({people} people with the syndrome, {people} without; {source})."
+        "The line of 30 /min in a 10-min stand: sensitivity {sensitivity} percent, specificity "
+        "{specificity} percent ({people} people with the syndrome, {people} without; {source})."
     ),
     "files.context.healthy": N_(
         "Healthy people, 10-min lean test: rise {mean} ± {sd} /min, 95th centile about {centile} "
         "(n = {people}; {source})."
     ),
     "files.context.short": N_(
-        "A stand of 5 min misses {five} % of rises, one of 2 min {two} % ({source})."
+        "A stand of 5 min misses {five} percent of rises, one of 2 min {two} percent ({source})."
     ),
     "files.context.hour": N_(
-        "Of people with the syndrome {morning} % met the line in the morning, {afternoon} % in "
-        "the afternoon ({source})."
+        "Of people with the syndrome {morning} percent met the line in the morning, {afternoon} "
+        "percent in the afternoon ({source})."
     ),
     "files.context.arm": N_(
         "An arm hanging by the side reads {systolic}/{diastolic} mmHg higher and can hide a fall; "

@@ -41,8 +41,8 @@ def essence(conversation: Conversation) -> Conversation:
     """Return a conversation without what only counts messages, or watches over a person now.
 
     How many messages a program needs may change, what is noted of a link that was offered, and
-    whether medicines that were not asked about are kept as none; so may what is kept of how somebody
-    was looked after. What was measured, told and decided may not.
+    whether medicines that were not asked about are kept as none; so may what is kept of how
+    somebody was looked after. What was measured, told and decided may not.
     """
     stage = _bare(conversation.stage)
     counters = {"number", "progress_number", "check_number"} & {f.name for f in fields(stage)}

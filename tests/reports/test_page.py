@@ -6,7 +6,7 @@ import subprocess
 import sys
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 from functools import cache
 from importlib.metadata import version
 from itertools import cycle
@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 from bot.engine.effects import Form
 from bot.findings import Finding, Known, Line, Reason, State, find
 from bot.protocol.record import Ending, Measure, Repeat, Symptom, TestRecord, Values
-from bot.reports import make, page, wording
+from bot.reports import Imprint, make, page, wording
 from bot.reports.formats import signed
 from bot.reports.glyphs import printable
 from tests.reports.examples import (
@@ -38,6 +38,9 @@ from tests.reports.examples import (
     any_record,
     symptom,
 )
+
+FORMS = tuple(Form)
+IMPRINT = Imprint(reference="HSC-0417", generated=datetime(2026, 3, 2, 10, tzinfo=UTC))
 
 examples = pytest.mark.parametrize("record", EXAMPLES.values(), ids=EXAMPLES)
 
@@ -151,19 +154,23 @@ def test_all_findings_are_on_it(record: TestRecord) -> None:
 def test_findings_come_first_with_size_limit_and_source() -> None:
     """The rise is the first row: met, +38 at 10:20, the line, the sources."""
     text = words_of(made(CLEAR_RISE))
-    row = "Heart-rateriseMet(apressurefallisnotruledout)+38/min,Standing10:20+30/mintwice,"
+    assert "+30/mintwice,1minapart" in text
+    row = "Heart-rateriseMet(apressurefallisnotruledout)+38±8/min,Standing10:20"
     assert row in text
     assert "Freeman2011;Sheldon2015;Vernino2021;Raj2022" in text
     assert text.index("Findings") < text.index(row) < text.index("Readings")
 
 
 def test_met_lines_lead_and_very_high_pressure_leads_them() -> None:
-    """Rows go from what was met to what was not; nothing stands above a very high pressure."""
+    """Rows go from what was met to what was not; nothing stands above a very high pressure.
+
+    A rise of the standing pressure is named as what was seen, not as a disease.
+    """
     text = words_of(made(VERY_HIGH))
     places = [
         text.index(row)
-        for row in ("VeryhighpressureMet", "OrthostatichypertensionMet", "Heart-rateriseCannot",
-                    "Pressurefallwithin3minNotmet", "SlowlyingheartrateNotmet")
+        for row in ("VeryhighpressureMet", "RiseofstandingpressureMet", "Heart-rateriseCannot",
+                    "Pressurefallwithin3minNotmet", "Slowlyingheartrate104/min")
     ]  # fmt: skip
     assert places == sorted(places)
 
@@ -171,8 +178,8 @@ def test_met_lines_lead_and_very_high_pressure_leads_them() -> None:
 def test_the_deciding_reading_is_the_standing_one() -> None:
     """A size is never told as read lying down when it was read standing at the same offset."""
     assert RISE_ONCE.readings[0].offset == RISE_ONCE.readings[2].offset
-    assert "+33/min,Standing5:20" in words_of(made(RISE_ONCE))
-    assert "-26systolic,Standing10:20" in words_of(made(LATER_FALL))
+    assert "+33±8/min,Standing5:20" in words_of(made(RISE_ONCE))
+    assert "-26±11systolic,Standing10:20" in words_of(made(LATER_FALL))
 
 
 def test_the_frame_is_on_it() -> None:
@@ -214,9 +221,8 @@ def test_marks_of_readings() -> None:
 
 def test_sources_say_how_they_are_known() -> None:
     """Lines known at second hand or from memory are marked as such."""
-    text = words_of(made(NO_CHANGE))
-    assert "ACC/AHA/HRS2018,notverified" in text
-    assert "Brignole2018,secondhand" in text
+    assert "lean-testusage,notverified" in words_of(made(CROWDED))
+    assert "Brignole2018,secondhand" in words_of(made(STOPPED))
     assert {Known.MEMORY, Known.SECOND_HAND} < set(Known)
 
 
@@ -289,15 +295,15 @@ def test_document_title_and_language() -> None:
 
 def test_same_record_same_bytes_on_many_threads() -> None:
     """All forms of a record are the same bytes again and again, on any thread."""
-    jobs = [(form, record) for form in Form for record in (CLEAR_RISE, CROWDED)] * 3
+    jobs = [(form, record) for form in FORMS for record in (CLEAR_RISE, CROWDED)] * 3
 
     def once(job: tuple[Form, TestRecord]) -> tuple[Form, int, bytes]:
         form, record = job
-        return form, record.number, make(form, record, "en").content
+        return form, record.number, make(form, record, "en", IMPRINT).content
 
     with ThreadPoolExecutor(4) as pool:
         results = list(pool.map(once, jobs))
-    assert len({result[:2] for result in results}) == len(set(results)) == 8
+    assert len({result[:2] for result in results}) == len(set(results)) == 2 * len(FORMS)
 
 
 def test_same_record_same_bytes_in_another_process() -> None:
@@ -305,10 +311,11 @@ def test_same_record_same_bytes_in_another_process() -> None:
     program = (
         "import hashlib\n"
         "from bot.engine.effects import Form\n"
-        "from bot.reports import make\n"
+        "from bot.reports import Imprint, make\n"
         "from tests.reports.examples import CROWDED\n"
         "for form in Form:\n"
-        "    print(hashlib.sha256(make(form, CROWDED, 'en').content).hexdigest())\n"
+        "    print(hashlib.sha256(make(form, CROWDED, 'en', Imprint(reference='HSC-1'))"
+        ".content).hexdigest())\n"
     )
 
     def run(seed: str) -> str:
@@ -319,17 +326,17 @@ def test_same_record_same_bytes_in_another_process() -> None:
         ).stdout  # fmt: skip
 
     first = run("1")
-    assert len(set(first.split())) == 4
+    assert len(set(first.split())) == len(FORMS)
     assert run("2") == first
 
 
 @examples
 def test_file_names_sort_and_name_nobody(record: TestRecord) -> None:
-    """A name tells test, day and, after a correction, revision; and the kind by its ending."""
+    """A name tells day, test and, after a correction, revision; and the kind by its ending."""
     names = [make(form, record, "en").name for form in (Form.SUMMARY, Form.CHART, Form.CSV)]
     revision = "" if record.revision == 1 else f"-revision-{record.revision}"
-    stem = f"wallside-test-{record.number}-2026-03-02{revision}"
-    assert names == [f"{stem}.txt", f"{stem}.png", f"{stem}.csv"]
+    stem = f"wallside-2026-03-02-test-{record.number}{revision}"
+    assert names == [f"{stem}.summary.txt", f"{stem}.png", f"{stem}.csv"]
 
 
 def test_what_was_measured_again_is_on_it() -> None:

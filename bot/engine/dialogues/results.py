@@ -60,7 +60,7 @@ def _results_rows(turn: Turn) -> Rows:
     compare = "button.compare" if pair is None else "button.compare.days"
     rows.append((Always(compare, "compare"),))
     if len(tests) >= FEWEST:
-        rows.append((Always("button.trend", "trend", {"count": len(tests[-MOST:])}),))
+        rows.append((Always("button.trend", "trend"),))
     return tuple(rows)
 
 
@@ -93,6 +93,9 @@ def show_test(turn: Turn, number: int) -> None:
 
 def tell_more(turn: Turn, number: int | None = None) -> None:
     """Send what the summary of one test leaves out; of the latest one if none is named."""
+    if isinstance(turn.stage, AwaitingStopReason):
+        show_results(turn)  # they come first
+        return
     measured = [t.number for t in turn.conversation.profile.tests if t.measured]
     held = turn.stage.record if isinstance(turn.stage, Finished) else None
     if held is not None and held.readings and number in (None, held.number):
@@ -106,7 +109,7 @@ def tell_more(turn: Turn, number: int | None = None) -> None:
 def trace(turn: Turn) -> None:
     """Show how the tests go over time; with fewer than three, show what there is."""
     tests = [t.number for t in turn.conversation.profile.tests if t.measured]
-    if len(tests) < FEWEST:
+    if isinstance(turn.stage, AwaitingStopReason) or len(tests) < FEWEST:
         show_results(turn)
     else:
         turn.trace(tuple(tests[-MOST:]))
