@@ -21,8 +21,8 @@ _CERTAINTY: Final[Mapping[str, Message]] = {
     "files.certainty.note": N_(
         "Certainty: probability that the true change on this day is at or past the limit, by the "
         "error of the device alone; clear from {clear} percent, clearly not up to {not_there} "
-        "percent. It is not the probability of a condition. ±: 1.96 SD of that error in a change; what is the "
-        "same at every reading drops out."
+        "percent. It is not the probability of a condition. ±: 1.96 SD of that error in a "
+        "change; what is the same at every reading drops out."
     ),
     "files.certainty.unsourced": N_(
         "Heart rate: no error figure for what it was read from; the wider of the known ones is "
