@@ -38,6 +38,12 @@ def by_name(record: TestRecord, locale: str) -> dict[str, str]:
     }
 
 
+def brief_medicines(record: TestRecord, locale: str) -> str:
+    """Return the medicines by short names, without examples."""
+    told = record.circumstances or Circumstances()
+    return _listed("explained", told.medicines, locale)
+
+
 def beside_local(at: datetime, record: TestRecord, locale: str) -> str:
     """Return an instant in UTC, and beside it on the person's clock if their zone is known.
 

@@ -8,7 +8,7 @@ from bot.findings.quality import quality
 from bot.findings.trend import Course, Direction, Trend, TrendPoint, trend
 from bot.protocol.record import Measure, TestRecord
 from bot.reports import appraisal, trend_chart
-from bot.reports.circumstances import beside_local, by_name
+from bot.reports.circumstances import beside_local, brief_medicines
 from bot.reports.formats import NONE, signed, whole
 from bot.reports.imprint import Imprint
 from bot.reports.sentences import Paragraph, Sentence, written
@@ -182,5 +182,5 @@ def _test(record: TestRecord, point: TrendPoint, locale: str) -> list[str]:
             for measure in (Measure.HEART_RATE, Measure.SYSTOLIC, Measure.DIASTOLIC)
         ),
         render(f"files.quality.{grade}", {}, locale),
-        by_name(record, locale)["medicines"],
+        brief_medicines(record, locale),
     ]
