@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from bot.findings.result import Findings, Line, Reason
-from bot.protocol.record import Ending, SymptomReport, TestRecord
+from bot.protocol.record import Answer, Ending, SymptomReport, TestRecord
 from bot.readings import echo
 from bot.reports import appraisal, wording
 from bot.reports.formats import NONE, listing, minutes
@@ -11,6 +11,16 @@ from bot.reports.glyphs import printable
 from bot.reports.key import symptom_name
 from bot.reports.rows import Row, Status, since_zero
 from bot.texts import render
+
+
+def alerts(record: TestRecord, locale: str) -> Iterator[str]:
+    """Yield what a reader must not miss: a call for help, and signs of danger."""
+    answers = {told.answer for told in record.aftercare}
+    if record.ending is Ending.EMERGENCY:
+        yield render("files.alert.emergency", {}, locale)
+    for answer in (Answer.SIGNS, Answer.SIGNS_SILENT):
+        if answer in answers:
+            yield render(f"files.alert.{answer}", {}, locale)
 
 
 def unmeasured(found: Sequence[Row], findings: Findings, locale: str) -> Iterator[str]:

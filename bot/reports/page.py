@@ -107,6 +107,7 @@ def _facts(page: _Page, fit: _Fit) -> Mapping[str, object]:
         "text": fit.text,
         "title": render("files.page.title", number, locale),
         "about": list(_about(record, locale)),
+        "alerts": list(happenings.alerts(record, locale)),
         "quality": list(appraisal.quality_lines(quality(record, findings), locale)),
         "findings": _findings(page, fit),
         "readings": _readings(found, fit, locale),

@@ -17,7 +17,7 @@ from bot.texts import render
 
 TEMPLATE: Final = "trend.typ"
 
-_FITS: Final = ((8.0, 270), (7.5, 255), (7.0, 235), (6.5, 205), (6.0, 180), (5.5, 150))
+_FITS: Final = ((8.0, 245), (7.5, 240), (7.0, 235), (6.5, 205), (6.0, 180), (5.5, 150))
 """Sizes of text, and widths of the picture, in points; tried in turn until all fits."""
 
 _CHANGES: Final = {

@@ -115,6 +115,11 @@ _CONTEXT: Final[Mapping[str, Message]] = {
 }
 
 _AFTER: Final[Mapping[str, Message]] = {
+    "files.alert.emergency": N_("Ended early: the person wrote words of an emergency."),
+    "files.alert.signs": N_("Yes to signs of danger with a very high pressure."),
+    "files.alert.signs-silent": N_(
+        "No answer whether there were signs of danger with a very high pressure; taken as yes."
+    ),
     "files.after": N_("Looked after since the end: {list}."),
     "files.after.at": N_("{time} {answer}"),
     "files.after.better": N_("better"),

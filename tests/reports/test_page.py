@@ -19,7 +19,25 @@ from hypothesis import strategies as st
 
 from bot.engine.effects import Form
 from bot.findings import Finding, Known, Line, Reason, State, find
-from bot.protocol.record import Ending, Measure, Repeat, Symptom, TestRecord, Values
+from bot.protocol.circumstances import (
+    Circumstances,
+    Cuff,
+    DayKind,
+    Departure,
+    LastDose,
+    Medicine,
+    RateSource,
+)
+from bot.protocol.record import (
+    Aftercare,
+    Answer,
+    Ending,
+    Measure,
+    Repeat,
+    Symptom,
+    TestRecord,
+    Values,
+)
 from bot.reports import Imprint, make, page, wording
 from bot.reports.formats import signed
 from bot.reports.glyphs import printable
@@ -347,3 +365,107 @@ def test_what_was_measured_again_is_on_it() -> None:
     content = made(replace(VERY_HIGH, repeats=(repeat,)))
     assert_accessible(content)
     assert "184/122" in words_of(content)
+
+
+ASKED = Circumstances(
+    zone="Europe/Madrid",
+    cuff=Cuff.WRIST,
+    rate_source=RateSource.OXIMETER,
+    medicines=(Medicine.BETA_BLOCKER,),
+    last_dose=LastDose.WITHIN_4_HOURS,
+    departures=(Departure.CAFFEINE,),
+    audited=True,
+)
+
+
+def test_how_sure_it_is_stands_beside_each_change() -> None:
+    """Change, margin and probability with its band: by hand from an oximeter's SD of 3.
+
+    The SD of a change is the root of 2 times 9 and 1/6 for rounding: 4.26; +38 and +33 are 1.88
+    and 0.70 SD past 30. The probability that both are, with half of their error in common, is 0.75
+    (scipy.stats.multivariate_normal).
+    """
+    text = words_of(made(replace(CLEAR_RISE, circumstances=ASKED)))
+    assert "+38±8/min,Standing10:2075%,neartheline" in text
+    assert squeezed("Another day, 95 percent interval by within-person variation") in text
+
+
+def test_the_grade_stands_with_its_reasons() -> None:
+    """The grade comes before the findings, with all that it rests on."""
+    text = words_of(made(replace(CLEAR_RISE, circumstances=ASKED)))
+    grade = squeezed(
+        "Quality of the test: fair, because of: departures from the preparation; "
+        "a wrist cuff, its height not recorded. To mind: the first 3 min of standing not "
+        "measured; a medicine that moves the numbers."
+    )
+    assert text.index(grade) < text.index("Findings")
+
+
+def test_what_could_explain_a_finding_is_on_it() -> None:
+    """Caffeine and a rise; a beta-blocker and none; a cuff held low and no fall."""
+    rise = words_of(made(replace(CLEAR_RISE, circumstances=ASKED)))
+    assert squeezed("Can make the heart-rate rise larger: caffeine within 3 h") in rise
+    none = words_of(made(replace(NO_CHANGE, circumstances=ASKED)))
+    assert squeezed("Can hide a heart-rate rise: beta-blocker") in none
+    assert squeezed("Can hide a pressure fall: wrist cuff held below heart height") in none
+
+
+def test_the_context_has_its_figures() -> None:
+    """Sensitivity, specificity, the healthy 95th centile and the time of day, with sources."""
+    text = words_of(made(CLEAR_RISE))
+    for words in (
+        # Plash 2013, Iftekhar 2025, Roma 2018, Moon 2016, Liu 2024: found
+        "sensitivity 87 percent, specificity 67 percent (15 people with the syndrome, 15 without",
+        "95th centile about 23 (n = 112; Iftekhar 2025",
+        "misses 27 percent of rises, one of 2 min 53 percent (Roma 2018",
+        "82.6 percent met the line in the morning, 52.2 percent in the afternoon (Moon 2016",
+        "6.5/4.4 mmHg higher and can hide a fall; how the arm was held is not recorded (Liu 2024",
+    ):
+        assert squeezed(words) in text
+
+
+def test_the_page_says_what_it_is() -> None:
+    """The reference and the instant are those it was given; without them nothing is made up."""
+    content = make(Form.PDF, CLEAR_RISE, "en", IMPRINT).content
+    assert "Reference:HSC-0417.GeneratedMar2,2026,10:00UTC." in words_of(content)
+    bare = words_of(made(CLEAR_RISE))
+    assert "Reference" not in bare
+    assert "Generated" not in bare
+
+
+def test_how_somebody_was_looked_after_is_on_it() -> None:
+    """Checks, the companion's answer and a yes to signs of danger; the last above all else."""
+    assert VERY_HIGH.ended_at is not None
+    aftercare = tuple(
+        Aftercare(answer=answer, at=VERY_HIGH.ended_at + timedelta(minutes=5 + n))
+        for n, answer in enumerate((Answer.SAME, Answer.SIGNS, Answer.COMPANION_THERE))
+    )
+    content = made(replace(VERY_HIGH, aftercare=aftercare))
+    assert_accessible(content)
+    text = words_of(content)
+    said = "5:00 the same; 6:00 yes to signs of danger; 7:00 a companion is with them."
+    assert squeezed(said) in text
+    alert = squeezed("Yes to signs of danger with a very high pressure.")
+    assert text.index(alert) < text.index("Screening")
+
+
+@pytest.mark.parametrize("locale", ["en", "es"])
+def test_the_fullest_page_is_whole(locale: str) -> None:
+    """With the longest lists of everything it is one accessible page with nothing cut off."""
+    assert CROWDED.ended_at is not None
+    full = replace(
+        CROWDED,
+        day=DayKind.UNSURE,
+        circumstances=replace(
+            ASKED,
+            zone="America/Argentina/ComodRivadavia",
+            medicines=tuple(Medicine),
+            departures=tuple(Departure),
+        ),
+        repeats=(Repeat(values=Values(systolic=184, diastolic=122), given_at=CROWDED.ended_at),),
+        aftercare=tuple(Aftercare(answer=answer, at=CROWDED.ended_at) for answer in Answer) * 3,
+    )
+    content = make(Form.PDF, full, locale, IMPRINT).content
+    assert_accessible(content)
+    assert_within_margins(content)
+    assert words_of(content)
