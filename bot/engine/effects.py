@@ -33,6 +33,7 @@ class Form(StrEnum):
     """A form that a result takes."""
 
     SUMMARY = "summary"
+    DETAILS = "details"  # what the summary leaves out, when more is asked for
     CHART = "chart"
     PDF = "pdf"
     CSV = "csv"
@@ -155,9 +156,11 @@ class Hand:
     Attributes:
         number: As for `Say`.
         form: Which form.
-        record: The facts; the result is made from these alone.
+        record: The facts; the result is made from these, the reference and the instant alone.
         choices: Rows of buttons.
         urgency: What it may overtake.
+        reference: What the person is known as; opaque.
+        at: When it was asked for, which a page says.
     """
 
     number: int
@@ -165,6 +168,8 @@ class Hand:
     record: TestRecord
     choices: tuple[tuple[Choice, ...], ...] = ()
     urgency: Urgency = Urgency.REPLY
+    reference: str = ""
+    at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,23 +180,57 @@ class Recall:
         number: As for `Say`.
         form: Which form.
         test: The number of the test.
+        choices: Rows of buttons.
         urgency: What it may overtake.
+        at: When it was asked for, which a page says.
     """
 
     number: int
     form: Form
     test: int
+    choices: tuple[tuple[Choice, ...], ...] = ()
     urgency: Urgency = Urgency.REPLY
+    at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Compare:
-    """Lay two tests side by side; the store knows their facts."""
+    """Lay two tests side by side; the store knows their facts.
+
+    Attributes:
+        number: As for `Say`.
+        first: The number of the test to begin with.
+        second: The number of the test to hold against it.
+        form: In words, or as a file.
+        urgency: What it may overtake.
+        at: When it was asked for, which a page says.
+    """
 
     number: int
     first: int
     second: int
+    form: Form = Form.SUMMARY
     urgency: Urgency = Urgency.REPLY
+    at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trace:
+    """Show how three tests or more go over time; the store knows their facts.
+
+    Attributes:
+        number: As for `Say`.
+        tests: The numbers of the tests, in order.
+        form: As a picture, or as a page.
+        urgency: What it may overtake.
+        at: When it was asked for, which a page says.
+    """
+
+    number: int
+    tests: tuple[int, ...]
+    form: Form
+    urgency: Urgency = Urgency.REPLY
+    at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -344,6 +383,7 @@ Outgoing = (
     | Hand
     | Recall
     | Compare
+    | Trace
     | HandCalendar
     | HandCopy
     | OfferLink
