@@ -91,6 +91,14 @@ def test_one_message_makes_an_invitation_that_opens_the_chat_in_its_language(
     assert ada.conversation.locale == "en"  # what they chose themselves stays
 
 
+def test_a_language_no_longer_on_offer_is_not_spoken(clinic: Clinic) -> None:
+    """What the clinic offers when the link is opened counts before what the link names."""
+    marta = clinic.member("Marta").types("invite HS-1 spanish")
+    clinic.asks(replace(clinic.context, languages=("en",)))
+    ada = clinic.person("ada", "en").opens(picture(marta).code)
+    assert (ada.conversation.locale, ada.profile.reference) == ("en", "HS-1")
+
+
 def test_picture_and_paper_are_what_they_say(clinic: Clinic) -> None:
     """The picture is a PNG with words in the person's language; the paper is a PDF."""
     marta = clinic.member("Marta")
