@@ -39,7 +39,14 @@ def export(member: Member, facts: Facts) -> CareStep:
         parts.append(part("care.export.more", count=len(facts.records) - MOST))
     items = {item.test: item.number for item in facts.items if item.shared}
     papers = tuple(
-        Paper(to=member.number, form=form, record=record, item=items.get(record.number))
+        Paper(
+            to=member.number,
+            form=form,
+            record=record,
+            item=items.get(record.number),
+            reference=person.profile.reference or person.id,
+            at=facts.at,
+        )
         for record in newest
         for form in FORMS
     )

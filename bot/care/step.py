@@ -43,12 +43,23 @@ class Message:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paper:
-    """A result sent to a member in one of its forms, for an item if there is one."""
+    """A result sent to a member in one of its forms.
+
+    Attributes:
+        to: Their number.
+        form: Which form.
+        record: The facts.
+        item: The item it is for, if there is one.
+        reference: What the person is known as; opaque.
+        at: When it was asked for, which a page says.
+    """
 
     to: int
     form: Form
     record: TestRecord
     item: int | None
+    reference: str
+    at: datetime
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,7 +15,7 @@ from bot.exporting.choosing import Sent, Wanted
 from bot.exporting.disguise import LONGEST_MOVE, Disguise
 from bot.exporting.readme import readme
 from bot.protocol.record import TestRecord
-from bot.reports import File, make, people_table
+from bot.reports import File, Imprint, make, people_table
 
 FORMS: Final = (Form.CSV, Form.PDF, Form.FHIR)
 """The forms in which tests go out."""
@@ -111,7 +111,7 @@ def _files(people: Sequence[Sent], plan: Plan, progress: Callable[[int], None]) 
 
 def _file(form: Form, record: TestRecord, language: str, name: str) -> File:
     """Return one test in a form; no clock goes into it, so that it is the same each time."""
-    return make(form, record, language, name)
+    return make(form, record, language, Imprint(reference=name))
 
 
 def folders(people: Sequence[Sent]) -> list[str]:

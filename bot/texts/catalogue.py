@@ -10,6 +10,7 @@ from bot.texts import (
     booking,
     care,
     companions,
+    details,
     dialogue,
     exporting,
     files,
@@ -17,7 +18,9 @@ from bot.texts import (
     paper,
     results,
     safety,
+    series,
     sharing,
+    sureness,
     terms,
 )
 from bot.texts.message import Message
@@ -46,5 +49,8 @@ CATALOGUE: Final = _merged(
     companions.MESSAGES,
     sharing.MESSAGES,
     care.MESSAGES,
+    details.MESSAGES,
     exporting.MESSAGES,
+    series.MESSAGES,
+    sureness.MESSAGES,
 )
