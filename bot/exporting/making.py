@@ -116,7 +116,7 @@ def _file(form: Form, record: TestRecord, language: str, name: str) -> File:
 
 def folders(people: Sequence[Sent]) -> list[str]:
     """Return a folder for each: named as they are known, and apart on every file system."""
-    plain = [re.sub(r"[^A-Za-z0-9_-]", "_", person.name)[:64] for person in people]
+    plain = [re.sub(r"[^A-Za-z0-9_-]", "_", person.name)[:64] or "_" for person in people]
     often = Counter(name.casefold() for name in plain)
     return [
         f"people/{name}"
