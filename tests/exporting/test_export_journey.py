@@ -41,7 +41,7 @@ def test_what_two_people_sent_is_read_again_by_pandas_and_by_judges(
         change = f"{stem}_change_m{unit}" if "mm" in column else f"{stem}_change_per{unit}"
         assert list(later[change]) == list(later[column] - supine[column])
     times = pd.to_datetime(taken["taken_at_utc"])
-    assert str(times.dtype.tz) == "UTC"  # type: ignore[union-attr]
+    assert str(times.dtype.tz) == "UTC"
     assert list(table["medicines"].unique()) == ["none"]  # not taken for an empty cell
     assert table["systolic_mmHg"].dtype.kind in "if"
 
