@@ -14,31 +14,33 @@ from tests.exporting.looking import texts
 _LEASE = timedelta(minutes=1)
 
 
-def delivered(clinic: Clinic) -> dict[str, list[tuple[Parcel, Bubble]]]:
-    """Deliver what waits as the courier does, in each chat's language; returns it by address."""
-    found: dict[str, list[tuple[Parcel, Bubble]]] = {}
+def delivered(clinic: Clinic) -> dict[str, list[Parcel]]:
+    """Deliver what waits as the courier does, with each chat's language; returns it by address."""
+    found: dict[str, list[Parcel]] = {}
     while (parcel := clinic.store.claim_parcel(clinic.now, _LEASE)) is not None:
         clinic.store.settle(parcel, Sent(str(parcel.id)), clinic.now)
-        bubble = present(parcel.effect, parcel.locale, parcel.kept)
-        found.setdefault(parcel.address, []).append((parcel, bubble))
+        found.setdefault(parcel.address, []).append(parcel)
         clinic.people[parcel.address].got.append(parcel.effect)
     return found
 
 
-def said(got: dict[str, list[tuple[Parcel, Bubble]]], person: Person) -> str:
-    """Return all words that reached somebody, files left out."""
-    return "\n".join(bubble.text for parcel, bubble in got.get(person.address, []))
+def said(got: dict[str, list[Parcel]], person: Person) -> str:
+    """Return all words that reached somebody, results left out."""
+    return "\n".join(
+        present(parcel.effect, parcel.locale).text
+        for parcel in got.get(person.address, [])
+        if not isinstance(parcel.effect, Hand)
+    )
 
 
-def papers(
-    got: dict[str, list[tuple[Parcel, Bubble]]], person: Person
-) -> list[tuple[Form, Bubble]]:
-    """Return the results that reached somebody, each with its form."""
-    return [
-        (parcel.effect.form, bubble)
-        for parcel, bubble in got.get(person.address, [])
-        if isinstance(parcel.effect, Hand)
-    ]
+def paper(got: dict[str, list[Parcel]], person: Person, form: Form) -> Bubble:
+    """Return a result that reached somebody, in a form."""
+    (found,) = (
+        parcel
+        for parcel in got[person.address]
+        if isinstance(parcel.effect, Hand) and parcel.effect.form is form
+    )
+    return present(found.effect, found.locale)
 
 
 def test_each_reads_their_own_language_from_the_result_to_what_follows(clinic: Clinic) -> None:
@@ -58,9 +60,8 @@ def test_each_reads_their_own_language_from_the_result_to_what_follows(clinic: C
     got = delivered(clinic)
     record = clinic.store.results(ada.conversation.id)[0]
     for member, language in ((marta, "en"), (luis, "es")):
-        summary = next(b.text for form, b in papers(got, member) if form is Form.SUMMARY)
-        assert summary == summarise(record, language)
-        page = next(b.attachment for form, b in papers(got, member) if form is Form.PDF)
+        assert paper(got, member, Form.SUMMARY).text == summarise(record, language)
+        page = paper(got, member, Form.PDF).attachment
         assert page is not None
         words = "".join(texts(page.content))
         assert [render("files.page.symptoms", {}, code) in words for code in ("en", "es")] == [

@@ -35,8 +35,8 @@ def test_the_same_facts_give_the_same_bytes_that_only_the_owner_reads(
     """Made twice, a file is the same to the byte, and its mode is 0600."""
     sent(clinic, "ada")
     first, second = tmp_path / "1.zip", tmp_path / "2.zip"
-    exported("--all", "--form", "csv", "--form", "pdf", out=first)
-    exported("--all", "--form", "pdf", "--form", "csv", out=second)
+    exported(*TABLE, "--all", out=first)
+    exported(*TABLE, "--all", out=second)
     assert first.read_bytes() == second.read_bytes()
     assert first.stat().st_mode & 0o777 == 0o600
 
@@ -129,19 +129,30 @@ def test_a_file_is_written_over_only_by_force(clinic: Clinic, tmp_path: Path) ->
         (("--from", "yesterday"), 2),
         (("--all", "--key-file", "study.key"), 2),
         (("--all", "--research", "--key-file", "no-such.key"), 1),
-        (("--reference", "HS-9999"), 3),
-        (("--reference", "HS-ada", "--reference", "HS-9999"), 3),
-        (("--reference", "HS-ada"), 3),
-        (("--all",), 3),
     ],
 )
-def test_exit_codes_say_what_is_wrong(
-    clinic: Clinic, tmp_path: Path, arguments: tuple[str, ...], code: int
+def test_a_command_that_is_not_right_does_nothing(
+    tmp_path: Path, arguments: tuple[str, ...], code: int
 ) -> None:
-    """2 for a command that is not right, 1 for a file, 3 for nobody and for nothing to go out."""
-    clinic.knows(clinic.measured("ada", reference="HS-ada").taps("no"), "HS-ada")
+    """2 for a command that is not right, 1 for a file that is not there."""
     done = export(*arguments, out=tmp_path / "a.zip")
     assert (done.exit_code, done.stdout) == (code, "")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_nobody_and_nothing_to_go_out_have_an_exit_code_of_their_own(
+    clinic: Clinic, tmp_path: Path
+) -> None:
+    """3 for a reference of nobody, one among others too, and where nothing was sent."""
+    clinic.knows(clinic.measured("ada", reference="HS-ada").taps("no"), "HS-ada")
+    for arguments in (
+        ("--reference", "HS-9999"),
+        ("--reference", "HS-ada", "--reference", "HS-9999"),
+        ("--reference", "HS-ada"),
+        ("--all",),
+    ):
+        done = export(*arguments, out=tmp_path / "a.zip")
+        assert (done.exit_code, done.stdout) == (3, "")
     assert list(tmp_path.iterdir()) == []
 
 

@@ -84,7 +84,7 @@ def test_nothing_of_the_original_is_in_any_file(
     """
     del operated
     keep(clinic, "ada", "HS-0042", FULLEST)
-    own = readable(exported("--all", out=tmp_path / "own.zip"))
+    own = readable(exported("--all", "--form", "fhir", out=tmp_path / "own.zip"))
     out = tmp_path / "research.zip"
     files = exported("--research", "--from", "2026-03-02", out=out)
     hidden = readable(files)
