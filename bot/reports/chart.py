@@ -5,6 +5,7 @@ Drawn as SVG for a phone held upright; the PDF shows the same drawing.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from bot.findings.deltas import number
@@ -102,7 +103,12 @@ def draw(record: TestRecord, findings: Findings, locale: str, holding: Reach | N
         locale: The language.
         holding: What its scales hold besides its own numbers.
     """
-    held = holding or Reach()
+    return _drawn(record, findings, locale, holding or Reach())
+
+
+@lru_cache(maxsize=4)
+def _drawn(record: TestRecord, findings: Findings, locale: str, held: Reach) -> str:
+    """Draw once: the picture and the page show the same chart."""
     found = rows(record, findings)
     axis = timeline(record, found, left=LEFT + 6, right=RIGHT - 14, least=held.minutes)
     names = band_names(record, axis, locale)

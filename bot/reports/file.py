@@ -3,8 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC
-from functools import cache, lru_cache
-from importlib.metadata import version
+from functools import lru_cache
 from typing import Final, assert_never
 
 from bot.engine.effects import Form
@@ -14,11 +13,11 @@ from bot.protocol.record import TestRecord
 from bot.reports import chart, details, page, pair, sheet, summary, trend
 from bot.reports.fhir import Case, bundle
 from bot.reports.fhir.plain import one_line
-from bot.reports.imprint import Imprint
+from bot.reports.imprint import Imprint, software
 from bot.reports.typesetting import typeset_picture
 
-PIXELS: Final = 900
-"""The width of the chart as a picture: two and a half pixels for each of a narrow phone's 360. So
+PIXELS: Final = 720
+"""The width of the chart as a picture: two pixels for each of a narrow phone's 360. So
 its height stays as a rule below the 1280 that a messenger makes photos smaller to (from memory,
 not verified), and it is shown as it was drawn."""
 
@@ -81,7 +80,7 @@ def make(form: Form, record: TestRecord, locale: str, imprint: Imprint | None = 
                     person=one_line(known.reference),
                     locale=locale,
                     generated=record.ended_at or record.began_at,
-                    software=_software(),
+                    software=software(),
                     pdf=_page(record, locale, known),
                 )
             )
@@ -123,12 +122,6 @@ def summarise(record: TestRecord, locale: str) -> str:
 def _page(record: TestRecord, locale: str, imprint: Imprint) -> bytes:
     """Return the page; it goes out by itself, and then within the document."""
     return page.typeset(record, find(record), locale, imprint)
-
-
-@cache
-def _software() -> str:
-    """Return the version of this program, which is read from the disk once."""
-    return version("wallside")
 
 
 def detail(record: TestRecord, locale: str) -> str:

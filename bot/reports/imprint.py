@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cache
 from importlib.metadata import version
 from typing import Final
 
@@ -32,4 +33,10 @@ class Imprint:
         if self.generated is not None:
             at = moment(self.generated, locale)
             yield render("files.foot.generated", {"moment": at}, locale)
-        yield render("files.foot.made", {"software": version("wallside")}, locale)
+        yield render("files.foot.made", {"software": software()}, locale)
+
+
+@cache
+def software() -> str:
+    """Return the version of this program, which is read from the disk once."""
+    return version("wallside")

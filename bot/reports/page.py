@@ -1,6 +1,8 @@
 """The one-page PDF for the care team: findings first, then the numbers they rest on."""
 
+import sys
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Final
 
@@ -30,6 +32,8 @@ class _Fit:
         answers: The greatest number of answers since the end, the latest ones.
         chart: The width of the chart in points.
         text: The size of text in points.
+        holds: The number of characters past which it has never been seen to suffice, so that it
+            is not tried: setting a page in vain takes as long as setting it well.
         brief: Whether lines that are not met are named without their numbers.
     """
 
@@ -39,6 +43,7 @@ class _Fit:
     answers: int
     chart: float
     text: float
+    holds: int = sys.maxsize
     brief: bool = False
 
 
@@ -55,9 +60,9 @@ class _Page:
 
 
 _FITS: Final = (
-    _Fit(symptoms=14, extras=8, words=160, answers=8, chart=255, text=8),
-    _Fit(symptoms=14, extras=8, words=120, answers=8, chart=240, text=7.5),
-    _Fit(symptoms=12, extras=6, words=80, answers=6, chart=225, text=7),
+    _Fit(symptoms=14, extras=8, words=160, answers=8, chart=255, text=8, holds=4000),
+    _Fit(symptoms=14, extras=8, words=120, answers=8, chart=240, text=7.5, holds=4800),
+    _Fit(symptoms=12, extras=6, words=80, answers=6, chart=225, text=7, holds=5200),
     _Fit(symptoms=10, extras=4, words=40, answers=6, chart=205, text=6.8),
     _Fit(symptoms=6, extras=2, words=24, answers=4, chart=185, text=6.5),
     _Fit(symptoms=4, extras=1, words=24, answers=3, chart=155, text=6.4, brief=True),
@@ -91,10 +96,10 @@ def typeset(
     )
     at = page.imprint.generated or record.ended_at or record.began_at
     for fit in _FITS[:-1]:
-        try:
-            return typeset_page(TEMPLATE, _facts(page, fit), at)
-        except TooLongError:
-            continue
+        facts = _facts(page, fit)
+        if _characters(facts) <= fit.holds:
+            with suppress(TooLongError):
+                return typeset_page(TEMPLATE, facts, at)
     return typeset_page(TEMPLATE, _facts(page, _FITS[-1]), at)
 
 
@@ -141,6 +146,19 @@ def _facts(page: _Page, fit: _Fit) -> Mapping[str, object]:
         },
         "foot": " ".join(page.imprint.lines(locale)),
     }
+
+
+def _characters(facts: object) -> int:
+    """Return how much text there is; the chart's is not counted."""
+    match facts:
+        case str():
+            return len(facts)
+        case Mapping():
+            return sum(_characters(value) for key, value in facts.items() if key != "chart")
+        case Sequence():
+            return sum(map(_characters, facts))
+        case _:
+            return 0
 
 
 def _about(record: TestRecord, locale: str) -> Iterator[str]:
