@@ -45,7 +45,8 @@ def readme(
     if research:
         blocks.append(_heading("export.research", language))
         blocks += [
-            _say(f"export.research.{what}", language) for what in ("references", "dates", "words")
+            _say(f"export.research.{what}", language)
+            for what in ("references", "dates", "words", "caution")
         ]
     if Form.CSV in forms:
         blocks.append(_heading("export.opening", language))

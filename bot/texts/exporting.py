@@ -51,6 +51,10 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "export.research.words": N_(
         "What people typed is left out, and their time zone too. Hours are in UTC."
     ),
+    "export.research.caution": N_(
+        "Readings can still tell who somebody is to those who know them. Give this only to those "
+        "who may have it."
+    ),
     "export.opening": N_("To open the table"),
     "export.opening.spreadsheet": N_(
         "In a spreadsheet, choose import: commas part the columns, a point is the decimal sign, "
