@@ -136,6 +136,7 @@ def test_every_record_keeps_its_hours_and_intervals(record: TestRecord) -> None:
     assert [r.words for r in (*moved.readings, *moved.replaced) if r.words] == []
     assert [r.words for r in moved.repeats if r.words] == []
     assert [s.words for s in moved.symptoms if s.words is not None] == []
+    assert moved.circumstances is None or moved.circumstances.zone is None
 
 
 def test_all_tests_of_a_person_move_by_the_same_days() -> None:
