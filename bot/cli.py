@@ -9,7 +9,7 @@ from typing import Annotated
 
 import typer
 
-from bot import care_cli, invite_cli
+from bot import care_cli, export_cli, invite_cli
 from bot.errors import WallsideError
 
 app = typer.Typer(
@@ -23,6 +23,7 @@ app = typer.Typer(
 app.add_typer(care_cli.team)
 app.command()(care_cli.audit)
 app.add_typer(invite_cli.invite)
+app.command()(export_cli.export)
 
 RESULTS = Path("wallside-results")
 HANDOUT = Path("wallside-handout.pdf")

@@ -19,7 +19,6 @@ from bot.care_cli import NOT_THERE, AsJson
 
 if TYPE_CHECKING:
     from bot.care.invitation import Invitation
-    from bot.care.invite_rows import Wrong
     from bot.invitations import Invitations, Made
 
 LINES_WRONG: Final = 4
@@ -197,6 +196,7 @@ def _many(
     invitations: "Invitations", table: Path, out: Path, *, handouts: bool, as_json: bool
 ) -> None:
     from bot.errors import SettingsError
+    from bot.invite_remedies import remedy
 
     try:
         content = table.read_bytes()
@@ -205,7 +205,7 @@ def _many(
     read = invitations.read(content)
     if read.wrong:
         for wrong in read.wrong:
-            typer.secho(f"{table.name}, line {_remedy(wrong)}", err=True, fg=typer.colors.RED)
+            typer.secho(f"{table.name}, line {remedy(wrong)}", err=True, fg=typer.colors.RED)
         typer.secho("Nobody was invited.", err=True, fg=typer.colors.RED)
         raise typer.Exit(LINES_WRONG)
     with _progress(len(read.wanted)) as progress:
@@ -214,34 +214,6 @@ def _many(
         _print_json({"file": str(out), "invitations": [_made_facts(one) for one in made]})
         return
     typer.echo(f"Invited {len(made)}. Links and papers are in {out}: keep it safe.")
-
-
-def _remedy(wrong: "Wrong") -> str:
-    """Return a line's number, what is wrong there and what to do, without what stands there."""
-    from bot.care.invite_rows import MOST
-
-    remedies = {
-        "encoding": "this is no text. Save the table as CSV, UTF-8.",
-        "empty": "there is nobody in this table. See: wallside invite --template",
-        "column": "a column is unknown. Use reference, language, protocol and note.",
-        "twice-column": "a column stands here twice. Keep one.",
-        "cells": "there are more cells than columns. Put quotes around a cell with a separator.",
-        "quotes": "a quote is not closed. Close it, or take it out.",
-        "twice": "this reference stands above already. Keep one of the lines.",
-        "many": f"a table can have {MOST} people. Part it.",
-        "invited": "this reference was invited before. Take the line out, or use resend.",
-        "protocol": "the clinic does not offer this protocol. Use four-readings or six-readings.",
-        "language": "the clinic does not offer this language. Use en or es.",
-        "note": "the note is too long. Use 200 letters at most.",
-        "long": "this reference is too long. Use 32 signs at most.",
-        "email": "this is an email address. Use a reference that tells nobody who it is.",
-        "phone": "this may be a phone number. Use a reference that tells nobody who it is.",
-        "birthday": "this has a date in it. Use a reference that tells nobody who it is.",
-        "name": "this may be a name. Use letters and digits like HS-0042, a digit among them, and "
-        "no more than four letters in a row.",
-        "signs": "this has signs that a reference cannot have. Use letters, digits, - and _.",
-    }
-    return f"{wrong.line}: {remedies[wrong.why.value]}"
 
 
 def _show(made: "Made", handout: Path | None, *, as_json: bool) -> None:

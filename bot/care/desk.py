@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Final, assert_never
 
 from bot import distress
-from bot.care import admitting, handling, inviting
+from bot.care import admitting, handling, inviting, sent
 from bot.care.commands import (
     LANGUAGES,
     TEAM,
@@ -13,6 +13,7 @@ from bot.care.commands import (
     ClearPerson,
     Close,
     Command,
+    ExportPerson,
     GetHelp,
     HandOver,
     Leave,
@@ -45,6 +46,7 @@ ACTION_OF: Final = {
     AddMember: Action.ADD_MEMBER,
     RemoveMember: Action.REMOVE_MEMBER,
     ClearPerson: Action.CLEAR_PERSON,
+    ExportPerson: Action.EXPORT,
     Leave: Action.LEAVE_TEAM,
     Invite: Action.INVITE,
     SendAgain: Action.INVITE,
@@ -101,6 +103,8 @@ def _done(member: Member, command: Command, facts: Facts, asked: str | None) -> 
             return admitting.remove(member, number, facts)
         case ClearPerson():
             return admitting.clear(member, facts)
+        case ExportPerson():
+            return sent.export(member, facts)
         case Speak(locale=locale):
             return _speak(member, locale)
         case GetHelp():
@@ -130,7 +134,7 @@ def _done(member: Member, command: Command, facts: Facts, asked: str | None) -> 
 def _help(member: Member) -> CareStep:
     if member.room:
         return said(member, "care.help.room")
-    return said(member, f"care.help.{member.role}", "care.help.inviting")
+    return said(member, f"care.help.{member.role}", "care.help.inviting", "care.help.export")
 
 
 def _speak(member: Member, locale: str | None) -> CareStep:

@@ -44,12 +44,23 @@ class Message:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paper:
-    """A result sent to a member in one of its forms, for an item."""
+    """A result sent to a member in one of its forms.
+
+    Attributes:
+        to: Their number.
+        form: Which form.
+        record: The facts.
+        item: The item it is for, if there is one.
+        reference: What the person is known as; opaque.
+        at: When it was asked for, which a page says.
+    """
 
     to: int
     form: Form
     record: TestRecord
-    item: int
+    item: int | None
+    reference: str
+    at: datetime
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,6 +141,7 @@ class Did(StrEnum):
     SENT_INVITATION_AGAIN = "sent-invitation-again"
     REVOKED_INVITATION = "revoked-invitation"
     SAW_INVITATIONS = "saw-invitations"
+    EXPORTED = "exported"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,11 +177,13 @@ class Facts:
         at: When it happens.
         members: The team as it stands, in the order in which they joined.
         names: What everybody who ever was in it is called, by number.
-        items: The items in the inbox, if the command is about the inbox.
+        items: The items in the inbox, if the command is about the inbox; those of the person, if
+            it is about all that they have sent.
         item: The item it names, if there is such.
         record: The test of that item, if it is kept and shared.
         person: The person it names.
         invitations: All invitations, if the command is about them.
+        records: The tests that they have sent, if the command is about these, the oldest first.
     """
 
     rules: CareRules
@@ -181,6 +195,7 @@ class Facts:
     record: TestRecord | None = None
     person: Conversation | None = None
     invitations: tuple[Invitation, ...] = ()
+    records: tuple[TestRecord, ...] = ()
 
     def label(self, number: int | None) -> str:
         """Return what a member is called, or was; a dash for nobody."""

@@ -12,6 +12,7 @@ from bot.texts import (
     companions,
     details,
     dialogue,
+    exporting,
     files,
     handout,
     inviting,
@@ -51,6 +52,7 @@ CATALOGUE: Final = _merged(
     care.MESSAGES,
     inviting.MESSAGES,
     details.MESSAGES,
-    sureness.MESSAGES,
+    exporting.MESSAGES,
     series.MESSAGES,
+    sureness.MESSAGES,
 )
