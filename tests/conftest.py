@@ -1,6 +1,8 @@
-"""What holds for all tests: no setting of the machine reaches them."""
+"""What holds for all tests: no setting of the machine reaches them; and what makes them cheap."""
 
+import gc
 import os
+import sys
 
 import pytest
 
@@ -8,6 +10,20 @@ import bot.channels.telegram  # noqa: F401 - asks the messenger's library for `t
 
 for _name in [name for name in os.environ if name.startswith("WALLSIDE_")]:
     del os.environ[_name]
+
+
+# The program is compiled once, and not by each process that a test starts.
+sys.dont_write_bytecode = False
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+
+# Nearly all garbage goes without the collector, which else looks through 10,000 tests each time.
+gc.set_threshold(50_000, 50, 100)
+
+
+def pytest_collection_finish() -> None:
+    """Keep the collector from looking again at what stays until the end."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture(autouse=True)
