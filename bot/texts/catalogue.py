@@ -10,13 +10,16 @@ from bot.texts import (
     booking,
     care,
     companions,
+    details,
     dialogue,
     files,
     handout,
     paper,
     results,
     safety,
+    series,
     sharing,
+    sureness,
     terms,
 )
 from bot.texts.message import Message
@@ -45,4 +48,7 @@ CATALOGUE: Final = _merged(
     companions.MESSAGES,
     sharing.MESSAGES,
     care.MESSAGES,
+    details.MESSAGES,
+    sureness.MESSAGES,
+    series.MESSAGES,
 )
