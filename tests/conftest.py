@@ -1,12 +1,18 @@
 """What holds for all tests: no setting of the machine reaches them; and what makes them cheap."""
 
+from __future__ import annotations
+
 import gc
 import os
 import sys
+from typing import TYPE_CHECKING
 
 import pytest
 
 import bot.channels.telegram  # noqa: F401 - asks the messenger's library for `timedelta` first
+
+if TYPE_CHECKING:
+    from tests.shelf import Shelf
 
 for _name in [name for name in os.environ if name.startswith("WALLSIDE_")]:
     del os.environ[_name]
@@ -30,3 +36,11 @@ def pytest_collection_finish() -> None:
 def _no_settings(monkeypatch: pytest.MonkeyPatch, tmp_path_factory: pytest.TempPathFactory) -> None:
     """Keep tests away from a data folder that somebody uses."""
     monkeypatch.setenv("WALLSIDE_FOLDER", str(tmp_path_factory.getbasetemp() / "nobody"))
+
+
+@pytest.fixture(scope="session")
+def shelf(tmp_path_factory: pytest.TempPathFactory) -> Shelf:
+    """Return a place for stores."""
+    from tests.shelf import Shelf
+
+    return Shelf(tmp_path_factory.mktemp("shelf"))
