@@ -5,6 +5,9 @@ from __future__ import annotations
 import gc
 import os
 import sys
+from contextlib import suppress
+from importlib import import_module
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -24,6 +27,25 @@ os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 # Nearly all garbage goes without the collector, which else looks through 10,000 tests each time.
 gc.set_threshold(50_000, 50, 100)
+
+
+def pytest_sessionstart(session: pytest.Session) -> None:
+    """Have each worker compile its share of the tests first, and find the rest compiled.
+
+    What cannot be imported is told when it is collected.
+    """
+    worker = getattr(session.config, "workerinput", None)
+    if worker is None or session.config.option.file_or_dir:
+        return
+    root = Path(__file__).parents[1]
+    modules = [
+        ".".join(path.relative_to(root).with_suffix("").parts)
+        for path in sorted(root.glob("tests/**/test_*.py"))
+    ]
+    first = int(worker["workerid"].removeprefix("gw"))
+    for module in modules[first :: worker["workercount"]]:
+        with suppress(Exception):
+            import_module(module)
 
 
 def pytest_collection_finish() -> None:
