@@ -12,6 +12,7 @@ from bot.texts import (
     companions,
     details,
     dialogue,
+    exporting,
     files,
     handout,
     paper,
@@ -49,6 +50,7 @@ CATALOGUE: Final = _merged(
     sharing.MESSAGES,
     care.MESSAGES,
     details.MESSAGES,
-    sureness.MESSAGES,
+    exporting.MESSAGES,
     series.MESSAGES,
+    sureness.MESSAGES,
 )
