@@ -44,7 +44,8 @@ from bot.runtime.clock import FastClock, SystemClock
 from bot.runtime.conductor import Conductor, bare_code
 from bot.runtime.desk import Desk
 from bot.runtime.metrics import Pulse
-from bot.runtime.ports import Bell, Channel, Clock, Invitation, Leadership, Store
+from bot.runtime.ports import Bell, Bubble, Channel, Clock, Invitation, Leadership, Store
+from bot.runtime.spreading import spread
 from bot.settings import Settings, place
 from bot.store import open_store
 from bot.store.bells import bell_of
@@ -52,7 +53,7 @@ from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, KeySource
 from bot.store.leadership import leadership
 from bot.store.retention import Purged, purge
 from bot.store.sql import SqlStore
-from bot.texts import LANGUAGES, language_for
+from bot.texts import LANGUAGES, language_for, render
 
 DATABASE = "wallside.sqlite3"
 
@@ -252,6 +253,7 @@ def desk_for(
         leadership=leadership,
         bell=bell,
         is_group=is_group,
+        too_much=lambda tag: Bubble(text=render("door.slow", {}, language_for(tag))),
     )
 
 
@@ -366,6 +368,7 @@ def conductor_for(
         language_for=language_for,
         link_for=link_for,
         rules=rules,
+        ease=spread,
     )
 
 

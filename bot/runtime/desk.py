@@ -18,10 +18,12 @@ from bot.runtime.alarms import Alarms
 from bot.runtime.alone import Alone, NoBell
 from bot.runtime.conductor import Conductor, Step
 from bot.runtime.courier import Courier, nobody
+from bot.runtime.door import Answer, Door
 from bot.runtime.metrics import Metrics
 from bot.runtime.patience import PatientWorker
 from bot.runtime.ports import (
     Bell,
+    Bubble,
     Channel,
     Clock,
     Inbound,
@@ -60,12 +62,31 @@ class Desk:
         leadership: Leadership | None = None,
         bell: Bell | None = None,
         is_group: Callable[[str], bool] = nobody,
+        too_much: Callable[[str | None], Bubble] | None = None,
     ) -> None:
+        """Take the parts.
+
+        Args:
+            store: Where everything is kept.
+            conductor: Carries events to conversations.
+            channel: What sends.
+            present: Puts effects into words and pictures.
+            clock: The time of the conversations.
+            metrics: Where it is counted.
+            leadership: The right to send; without it, nobody else can have it.
+            bell: How those who share the store tell the leader; without it, there are none.
+            is_group: Whether an address is that of a group.
+            too_much: What is said, once, to a chat from which too much comes, by the language tag
+                of its client; without it, everything is taken.
+        """
         self.metrics = metrics or Metrics()
         self.leading = False
         self._store = store
         self._conductor = conductor
+        self._channel = channel
         self._clock = clock
+        self._door = Door()
+        self._too_much = too_much
         self._leadership = leadership or Alone()
         self._bell = bell or NoBell()
         self._thread = Worker("writer")
@@ -144,7 +165,21 @@ class Desk:
             ConflictError: Others were in the way each time; nothing was changed.
             UnavailableError: The store has not come back in time.
         """
+        if not await self._lets_in(inbound):
+            return Step(conversation_id="", wake_at=None, fresh=False)
         return await asyncio.shield(self._errand(self._take(inbound, within)))
+
+    async def _lets_in(self, inbound: Inbound) -> bool:
+        """Whether an arrival is taken; who sends too much is told so, once."""
+        if self._too_much is None:
+            return True
+        answer = self._door.knock(inbound.address, inbound.event)
+        if answer is Answer.TAKEN:
+            return True
+        self.metrics.turned_away()
+        if answer is Answer.SAID_ONCE:
+            await self._channel.send(inbound.address, self._too_much(inbound.language))
+        return False
 
     async def _take(self, inbound: Inbound, within: float | None) -> Step:
         handle = partial(self._conductor.handle, inbound)

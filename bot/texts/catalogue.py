@@ -11,6 +11,7 @@ from bot.texts import (
     care,
     companions,
     dialogue,
+    door,
     files,
     handout,
     paper,
@@ -45,4 +46,5 @@ CATALOGUE: Final = _merged(
     companions.MESSAGES,
     sharing.MESSAGES,
     care.MESSAGES,
+    door.MESSAGES,
 )
