@@ -165,11 +165,11 @@ class Desk:
             ConflictError: Others were in the way each time; nothing was changed.
             UnavailableError: The store has not come back in time.
         """
-        if not await self._lets_in(inbound):
+        if not self._lets_in(inbound):
             return Step(conversation_id="", wake_at=None, fresh=False)
         return await asyncio.shield(self._errand(self._take(inbound, within)))
 
-    async def _lets_in(self, inbound: Inbound) -> bool:
+    def _lets_in(self, inbound: Inbound) -> bool:
         """Whether an arrival is taken; who sends too much is told so, once."""
         if self._too_much is None:
             return True
@@ -178,7 +178,7 @@ class Desk:
             return True
         self.metrics.turned_away()
         if answer is Answer.SAID_ONCE:
-            await self._channel.send(inbound.address, self._too_much(inbound.language))
+            self._errand(self._channel.send(inbound.address, self._too_much(inbound.language)))
         return False
 
     async def _take(self, inbound: Inbound, within: float | None) -> Step:
