@@ -90,9 +90,9 @@ class ServerBell:
 
     def _hear(self, heard: Callable[[Woken], None], over: threading.Event) -> None:
         connection = self._engine.raw_connection()
-        connection.detach()
+        connection.detach()  # it is no longer the pool's: it must not be lent to anybody else
+        driver: Any = connection.dbapi_connection
         try:
-            driver: Any = connection.dbapi_connection
             driver.autocommit = True
             (name,) = driver.execute(f"SELECT quote_ident({_CHANNEL})").fetchone()
             driver.execute(f"LISTEN {name}")
@@ -102,4 +102,4 @@ class ServerBell:
                     heard(read(notify.payload))
         finally:
             with suppress(Exception):
-                connection.close()
+                driver.close()

@@ -1,6 +1,7 @@
 """The pace never goes past the platform's limits, and the urgent never wait for the others."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -48,7 +49,7 @@ def test_no_span_holds_more_than_is_allowed(
 
 
 def test_the_limits_are_those_of_the_platform() -> None:
-    """30 a second, one a second in a chat, 20 a minute in a group: the FAQ for bots, from memory."""
+    """30 a second, one a second in a chat, 20 a minute in a group: the FAQ for bots."""
     assert 30 / 1.1 <= OVERALL.rate <= 30
     assert CHAT.rate == 1
     assert at_most(GROUP, 60) == 20
@@ -75,7 +76,7 @@ def test_urgent_words_never_wait_for_reminders(begin: float, more: int) -> None:
 def test_what_is_less_urgent_leaves_more() -> None:
     """Each urgency leaves at least one message's worth more than the one before it; edits most."""
     left = [LEFT[urgency] for urgency in Urgency]
-    assert all(after - before >= 1 for before, after in zip(left, left[1:], strict=False))
+    assert all(after - before >= 1 for before, after in pairwise(left))
 
 
 def test_refusals_in_two_chats_are_meant_for_all() -> None:

@@ -1,5 +1,6 @@
 """Reminders of one minute are spread; nothing of a test under way ever is."""
 
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 
 from bot.booking.plan import Booking, due, plan
@@ -49,14 +50,15 @@ def test_no_prompt_of_a_test_is_moved() -> None:
     book = Playbook(start=datetime(2026, 3, 2, 9, tzinfo=UTC)).stands("112/70 66", "110/74 78")
     assert share_of(book.conversation.id) > timedelta(0)
     looked_at = 0
-    for act in (
+    acts: list[Callable[[], object]] = [
         lambda: book.waits(minutes=2),
         lambda: book.waits(minutes=3),
         lambda: book.types("108/76 104"),
         lambda: book.types("stop"),
         lambda: book.types("dizzy"),
         lambda: book.waits(minutes=1),
-    ):
+    ]
+    for act in acts:
         act()
         wake_at = next_deadline(context, book.conversation)
         if wake_at is not None:
