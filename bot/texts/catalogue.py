@@ -10,6 +10,7 @@ from bot.texts import (
     booking,
     care,
     companions,
+    details,
     dialogue,
     door,
     files,
@@ -17,7 +18,9 @@ from bot.texts import (
     paper,
     results,
     safety,
+    series,
     sharing,
+    sureness,
     terms,
 )
 from bot.texts.message import Message
@@ -47,4 +50,7 @@ CATALOGUE: Final = _merged(
     sharing.MESSAGES,
     care.MESSAGES,
     door.MESSAGES,
+    details.MESSAGES,
+    sureness.MESSAGES,
+    series.MESSAGES,
 )
