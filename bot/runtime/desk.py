@@ -14,6 +14,7 @@ from typing import Any, Final
 import structlog
 
 from bot.engine.events import Failure
+from bot.errors import SettingsError
 from bot.runtime.alarms import Alarms
 from bot.runtime.alone import Alone, NoBell
 from bot.runtime.conductor import Conductor, Step
@@ -82,6 +83,7 @@ class Desk:
         """
         self.metrics = metrics or Metrics()
         self.leading = False
+        self._stumbled = False
         self._store = store
         self._conductor = conductor
         self._channel = channel
@@ -148,7 +150,7 @@ class Desk:
         """Wait until this desk can no longer lead, which is for ever unless something is wrong.
 
         Raises:
-            WallsideError: As `while_leading` raised it.
+            SettingsError: As `while_leading` raised it.
         """
         if self._reigning is not None:
             await asyncio.shield(self._reigning)
@@ -211,7 +213,7 @@ class Desk:
             wrong.append("the store does not answer")
         except Exception as error:  # whatever it is, it is what whoever runs us has to know
             wrong.append(f"the store cannot be used: {type(error).__name__}")
-        if self._reigning is None or self._reigning.done():
+        if self._stumbled or self._reigning is None or self._reigning.done():
             wrong.append("nothing is being sent")
         return wrong
 
@@ -224,8 +226,14 @@ class Desk:
     async def _keep_leading(self, while_leading: Callable[[], Awaitable[None]] | None) -> None:
         try:
             while not self._ending.is_set():
-                if await self._lead_thread.run(self._leadership.acquire):
-                    await self._reign(while_leading)
+                try:
+                    if await self._lead_thread.run(self._leadership.acquire):
+                        await self._reign(while_leading)
+                except SettingsError:
+                    raise
+                except Exception:  # tried again; until then its health says so
+                    self._stumbled = True
+                    _log.exception("could not lead")
                 self._known.set()
                 await a_moment(_ASKED_EVERY, self._ending)
         finally:
@@ -245,6 +253,7 @@ class Desk:
                     task.result()  # what went wrong there is wrong here
                 if done or not await self._lead_thread.run(self._leadership.held):
                     break
+                self._stumbled = False
         finally:
             self.leading = False
             self.metrics.led(leads=False)

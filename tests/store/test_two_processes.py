@@ -138,7 +138,6 @@ def test_the_other_takes_over_and_nothing_is_lost_or_sent_twice(
             person.wait_for(lambda p: p.finds("when you are sitting"), timeout=10)
             assert one.stop() == 0
         texts = Counter(message.text for message in person.replies)
-    print(f"followed after a hang in {took:.1f} s, after death in {took_after_death:.1f} s")
     assert took < SECONDS
     assert took_after_death < 5
     assert [text for text, times in texts.items() if times > 1] == []
