@@ -110,6 +110,10 @@ def printable(text: str, limit: int | None = None) -> str:
             kept.append(" ")
         elif category == "Cf" or "\N{VARIATION SELECTOR-1}" <= character <= "\ufe0f":
             continue
+        elif category.startswith("M") and kept[-1:] in ([], [" "], [UNKNOWN]):
+            # It would hang on nothing, and the typesetter would put a circle under it.
+            if kept[-1:] != [UNKNOWN]:
+                kept.append(UNKNOWN)
         elif ord(character) in drawn and character != UNKNOWN:
             kept.append(character)
         elif kept[-1:] != [UNKNOWN]:

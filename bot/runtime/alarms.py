@@ -16,6 +16,13 @@ from bot.runtime.worker import Worker
 HORIZON: Final = timedelta(minutes=10)
 """How far ahead alarms are held, on the machine's clock."""
 
+LATE: Final = timedelta(seconds=5)
+"""An alarm this long overdue means that the program stood still, or was not running."""
+
+CATCHES_UP: Final = timedelta(seconds=5)
+"""How long such an alarm waits, for what people have written meanwhile (design choice). It would
+end a test as silent whose readings are waiting at the messenger."""
+
 SWEEP: Final = timedelta(minutes=1)
 """How often the store is looked through for what is due soon."""
 
@@ -61,14 +68,7 @@ class Alarms:
             if self._scheduler.get_job(job_id) is not None:
                 self._scheduler.remove_job(job_id)
             return
-        self._scheduler.add_job(
-            self._ring,
-            "date",
-            run_date=datetime.now(UTC) + wait,
-            args=(conversation_id, wake_at),
-            id=job_id,
-            replace_existing=True,
-        )
+        self._set(conversation_id, wake_at, wait, put_off=False)
 
     async def sweep(self) -> None:
         """Arm every conversation that is due within the horizon."""
@@ -76,3 +76,22 @@ class Alarms:
         until = self._clock.ahead(HORIZON)
         for conversation_id, wake_at in await self._writer.run(lambda: self._store.sleepers(until)):
             self.arm(conversation_id, wake_at)
+
+    def _set(
+        self, conversation_id: str, wake_at: datetime, wait: timedelta, *, put_off: bool
+    ) -> None:
+        self._scheduler.add_job(
+            self._due,
+            "date",
+            run_date=datetime.now(UTC) + wait,
+            args=(conversation_id, wake_at, put_off),
+            id=f"wake:{conversation_id}",
+            replace_existing=True,
+        )
+
+    async def _due(self, conversation_id: str, wake_at: datetime, put_off: bool) -> None:
+        """Ring; but first, what waited while nobody was there may come in."""
+        if not put_off and self._clock.now() - wake_at > LATE:
+            self._set(conversation_id, wake_at, CATCHES_UP, put_off=True)
+        else:
+            await self._ring(conversation_id, wake_at)
