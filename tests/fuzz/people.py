@@ -17,7 +17,7 @@ from bot.engine.events import (
 )
 from bot.reports.presenting import present
 from bot.runtime.conductor import Conductor
-from bot.runtime.ports import Bubble, Inbound, Refused, Sent, Unknown
+from bot.runtime.ports import Bubble, Delivery, Inbound, Refused, Sent, Unknown
 from bot.store.codec import encode_conversation
 from bot.testing.memory import MemoryStore
 from bot.texts import language_for
@@ -93,7 +93,7 @@ class Somebody:
                 hold_bubble(bubble)
                 self.bubbles.append(bubble)
                 self.tokens += [token for row in bubble.rows for _, token in row]
-            fate = Sent(f"m{parcel.effect.number}")
+            fate: Delivery = Sent(f"m{parcel.effect.number}")
             if draw is not None and draw.often(5):
                 failed = draw.pick((Refused(), Unknown()))
                 if self.store.settle(parcel, failed, self.now):

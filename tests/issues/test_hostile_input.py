@@ -3,6 +3,7 @@
 import json
 import logging
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from telegram.error import TelegramError
@@ -12,6 +13,8 @@ from bot.engine.effects import Form
 from bot.logs import configure_logs
 from bot.protocol.record import Symptom, TestRecord
 from bot.readings import read
+from bot.readings.outcome import Outcome
+from bot.readings.taking import taken
 from bot.reports import make, people_table
 from bot.reports.glyphs import UNKNOWN, printable
 from tests.reports.examples import CLEAR_RISE, symptom
@@ -32,15 +35,12 @@ def test_long_message_of_denials_is_read_in_bounded_steps(
     """
     looked = 0
 
-    def counted(*given: object) -> object:
+    def counted(*given: Any) -> Outcome:
         nonlocal looked
         looked += 1
-        return taken(*given)  # type: ignore[arg-type]
+        return taken(*given)
 
-    from bot.readings import instead as module
-
-    taken = module.taken
-    monkeypatch.setattr(module, "taken", counted)
+    monkeypatch.setattr("bot.readings.instead.taken", counted)
     read((unit * 4096)[:4096])
     assert looked <= 12
 

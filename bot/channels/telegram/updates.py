@@ -27,12 +27,13 @@ class Sieve(HTTPXRequest):
         Raises:
             TelegramError: It is no JSON.
         """
-        answer = HTTPXRequest.parse_json_payload(payload)
+        answer: Any = HTTPXRequest.parse_json_payload(payload)
         found = answer.get("result") if isinstance(answer, dict) else None
         if isinstance(found, list):
             sound = [_sound(raw) for raw in found]
             return {**answer, "result": [raw for raw in sound if raw is not None]}
-        return answer
+        same: dict[str, Any] = answer
+        return same
 
 
 def update_from(raw: Any, bot: Bot | None = None) -> Update | None:
