@@ -114,7 +114,8 @@ def main() -> int:
             found.append(
                 Row(fault=fault, store=store, times=times, verdict=verdict, seconds=round(took, 1))
             )
-            errors.print(f"{fault}, {store}: {times} in {took:.0f} s")
+            wrong = len(verdict.notes) or "nothing"
+            errors.print(f"{fault}, {store}: {times} in {took:.0f} s, {wrong} wrong")
     if given.json:
         sys.stdout.write(json.dumps([asdict(row) for row in found], indent=2) + "\n")
     else:

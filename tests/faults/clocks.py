@@ -76,17 +76,20 @@ class World:
                 at = self.shown(arrival.event.at) if late else shown
                 event = replace(arrival.event, at=at)
                 conductor.handle(Inbound(key=arrival.key, address=arrival.address, event=event))
-            self._wake(shown)
-            while (parcel := self.store.claim_parcel(shown, LEASE)) is not None:
+            woken = self._wake(shown)
+            while (due or woken) and (parcel := self.store.claim_parcel(shown, LEASE)) is not None:
                 self.said.append((now, parcel.address, parcel.effect))
                 self.store.settle(parcel, Sent(f"m{parcel.effect.number}"), shown)
             now += _TICK if now < START + _ACTIVE else _LATER
 
-    def _wake(self, shown: datetime) -> None:
+    def _wake(self, shown: datetime) -> bool:
         conductor = conductor_on(self.store)
+        woken = False
         while sleepers := self.store.sleepers(shown):
             for name, _ in sleepers:
                 conductor.wake(name, shown)
+                woken = True
+        return woken
 
 
 def judge_world(world: World) -> Verdict:

@@ -72,7 +72,7 @@ def machine(content: bytes) -> None:
         if draw.often(15):
             somebody.waits(draw.pick((1, 61, 301, 901, 90_000)))
         address = "telegram:2" if draw.often(15) else "telegram:1"
-        somebody.does(any_event(draw, somebody), address)
+        somebody.does(any_event(draw, somebody), address, draw=draw)
     somebody.hold()
 
 

@@ -9,6 +9,7 @@ from bot.engine.effects import Outgoing
 from bot.engine.events import (
     ChoiceTapped,
     Event,
+    Failure,
     Opened,
     Thing,
     ThingSent,
@@ -72,15 +73,22 @@ class Somebody:
             self.store, context, new_id=lambda: f"c{self._count:031}", language_for=language_for
         )
 
-    def does(self, event: Event, address: str = "telegram:1", *, files: bool = False) -> None:
-        """Let something happen, and see what comes of it.
+    def does(
+        self,
+        event: Event,
+        address: str = "telegram:1",
+        *,
+        files: bool = False,
+        draw: Draw | None = None,
+    ) -> None:
+        """Let something happen, and see what comes of it; with chance, some messages fail.
 
         Raises:
             AssertionError: What comes of it breaks a law.
         """
         self._count += 1
         self.conductor().handle(Inbound(key=str(self._count), address=address, event=event))
-        self.gets(files=files)
+        self.gets(files=files, draw=draw)
 
     def gets(self, *, files: bool, draw: Draw | None = None) -> None:
         """See all that was sent; files are made only when asked for, as they take long."""
@@ -95,10 +103,11 @@ class Somebody:
                 self.tokens += [token for row in bubble.rows for _, token in row]
             fate: Delivery = Sent(f"m{parcel.effect.number}")
             if draw is not None and draw.often(5):
-                failed = draw.pick((Refused(), Unknown()))
-                if self.store.settle(parcel, failed, self.now):
-                    continue
-            self.store.settle(parcel, fate, self.now)
+                fate = Refused() if draw.often(50) else Unknown()
+            if self.store.settle(parcel, fate, self.now):
+                failure = Failure.REFUSED if isinstance(fate, Refused) else Failure.UNKNOWN
+                number = parcel.effect.number
+                self.conductor().delivery_failed(parcel.conversation_id, number, failure, self.now)
 
     def waits(self, seconds: int) -> None:
         """Let time pass; what is due is done."""
