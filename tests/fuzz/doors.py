@@ -29,6 +29,7 @@ from bot.protocol.released import released
 from bot.readings import read
 from bot.reports import make, people_table
 from bot.reports.handout import Handout, typeset
+from bot.reports.imprint import Imprint
 from bot.reports.typesetting import TooLongError
 from bot.runtime.clock import StandingClock
 from bot.runtime.ports import Inbound
@@ -99,16 +100,17 @@ def files(content: bytes) -> None:
         stop_words=any_text(draw, 600) if draw.often(50) else None,
     )
     locale = draw.pick(("en", "es"))
-    for form in (Form.SUMMARY, Form.CSV, Form.FHIR):
-        _hold_made(form, make(form, record, locale, "HS-0042"))
+    for form in (Form.SUMMARY, Form.DETAILS, Form.CSV, Form.FHIR):
+        _hold_made(form, make(form, record, locale, Imprint(reference="HS-0042")))
     if draw.often(15):
         for form in (Form.PDF, Form.CHART):
-            _hold_made(form, make(form, record, locale))
+            reference = any_text(draw, 64)
+            _hold_made(form, make(form, record, locale, Imprint(reference=reference)))
     hold_table(people_table({any_text(draw, 64): (record,)}).content)
 
 
 def _hold_made(form: Form, file: Any) -> None:
-    if form is Form.SUMMARY:
+    if form in {Form.SUMMARY, Form.DETAILS}:
         hold_text(file.content.decode())
     else:
         hold_file(file.name, file.content)

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from telegram.error import TelegramError
 
+from bot.booking.zones import place_zone
 from bot.channels.telegram.updates import Sieve
 from bot.engine.effects import Form
 from bot.logs import configure_logs
@@ -88,3 +89,9 @@ def test_librarys_own_outcry_is_not_logged(capsys: pytest.CaptureFixture[str]) -
     configure_logs()
     logging.getLogger("telegram.Bot").critical("Received data was %r", "a yellow canary")
     assert "canary" not in "".join(capsys.readouterr())
+
+
+def test_place_of_a_thousand_commas_is_no_place() -> None:
+    """A message of commas, given as a place, went deeper with each: the answer never came."""
+    assert place_zone("a," * 2000) is None
+    assert place_zone("Madrid, Spain") == "Europe/Madrid"
