@@ -7,11 +7,11 @@ import pytest
 
 from bot.runtime import alarms as module
 from bot.runtime.alarms import Alarms
-from bot.runtime.clock import StandingClock
+from bot.runtime.clock import SystemClock
+from bot.runtime.metrics import Metrics
+from bot.runtime.patience import PatientWorker
 from bot.runtime.worker import Worker
 from bot.testing.memory import MemoryStore
-
-NOW = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 
 
 @pytest.mark.parametrize(
@@ -32,9 +32,10 @@ async def test_alarm_long_overdue_lets_what_waited_come_in_first(
         order.append("alarm")
 
     worker = Worker("writer")
-    alarms = Alarms(store=MemoryStore(), clock=StandingClock(NOW), writer=worker, ring=ring)
+    writer = PatientWorker(worker, Metrics())
+    alarms = Alarms(store=MemoryStore(), clock=SystemClock(), writer=writer, ring=ring)
     await alarms.start()
-    alarms.arm("ada", NOW - late)
+    alarms.arm("ada", datetime.now(UTC) - late)
     await asyncio.sleep(0.1)
     order.append("written")
     for _ in range(100):
