@@ -44,10 +44,30 @@ def update_from(raw: Any, bot: Bot | None = None) -> Update | None:
         bot: To make it with.
     """
     try:
-        return Update.de_json(raw, bot)
+        update = Update.de_json(raw, bot)
+        _hold_to_text(update)
     except Exception as error:  # whatever it is, it is no update we could ever take
         _log.error("what came is no update", error=type(error).__name__)
         return None
+    return update
+
+
+def _hold_to_text(update: Update) -> None:
+    """Hold what we read as text to being text: the library takes any JSON for it.
+
+    Raises:
+        TypeError: It is not.
+    """
+    said: list[object] = []
+    for message in (update.message, update.edited_message):
+        if message is not None:
+            said += [message.text, message.caption]
+    if update.callback_query is not None:
+        said.append(update.callback_query.data)
+    if update.effective_user is not None:
+        said.append(update.effective_user.language_code)
+    if not all(text is None or isinstance(text, str) for text in said):
+        raise TypeError("a text is no text")
 
 
 def _sound(raw: Any) -> dict[str, Any] | None:
