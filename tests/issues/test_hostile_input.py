@@ -76,7 +76,7 @@ def test_update_that_cannot_be_read_holds_up_no_other() -> None:
         "message": {"message_id": 1, "date": 1, "chat": {"id": 1, "type": "private"}},
     }
     broken = {"update_id": 2, "message": {"text": "no chat, and no number"}}
-    message = {"message_id": 1, "date": 1, "chat": chat}
+    message = {"message_id": 1, "date": 1, "chat": {"id": 1, "type": "private"}}
     odd = {"update_id": 3, "message": {**message, "text": ["no text"]}}
     answer = {"ok": True, "result": [sound, broken, "nonsense", odd]}
     found = Sieve.parse_json_payload(json.dumps(answer).encode())
