@@ -27,6 +27,7 @@ from bot.channels.status import status_at
 from bot.channels.telegram.inbound import is_group
 from bot.channels.telegram.outbound import TelegramChannel
 from bot.channels.telegram.polling import introduce, poll, sign_in, unhook
+from bot.channels.telegram.updates import Sieve
 from bot.channels.telegram.webhook import PATH as WEBHOOK_PATH
 from bot.channels.telegram.webhook import Hook, listening
 from bot.channels.terminal.chat import TerminalChannel, converse
@@ -387,7 +388,12 @@ async def _serve_on_telegram(settings: Settings) -> None:
     store = await asyncio.to_thread(store_for, settings)
     clock = clock_in(settings.folder, settings.speed)
     base = settings.bot_api.rstrip("/")
-    bot = Bot(token, base_url=f"{base}/bot") if base else Bot(token)
+    sieve = Sieve()
+    bot = (
+        Bot(token, base_url=f"{base}/bot", get_updates_request=sieve)
+        if base
+        else Bot(token, get_updates_request=sieve)
+    )
 
     def link_for(address: str, code: str) -> str:
         del address  # there is one bot

@@ -14,7 +14,8 @@ def configure_logs(*, quiet: bool = False) -> None:
     The HTTP library would write the bot's token with every address, at INFO.
     """
     for name in _LOUD:
-        logging.getLogger(name).setLevel(logging.CRITICAL)
+        # Above the highest: one of them writes what people said, at CRITICAL.
+        logging.getLogger(name).setLevel(logging.CRITICAL + 1)
     level = logging.CRITICAL if quiet else logging.INFO
     structlog.configure(
         processors=[

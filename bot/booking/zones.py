@@ -109,6 +109,10 @@ def valid_zone(text: str) -> str | None:
     return _ids().get(name) or _cities().get(name)
 
 
+_MOST_COMMAS: Final = 5
+"""In a place's name: city, district, county, state, country, and one to spare (design choice)."""
+
+
 def place_zone(text: str) -> str | None:
     """Return the zone of a place as a person writes it: a city, a country with one clock, or both.
 
@@ -116,7 +120,7 @@ def place_zone(text: str) -> str | None:
     """
     known = valid_zone(text) or _named().get(_folded(text.replace(",", " ")))
     city, comma, country = text.rpartition(",")
-    if known is not None or not comma:
+    if known is not None or not comma or text.count(",") > _MOST_COMMAS:
         return known
     zone, area = place_zone(city), MANY_CLOCKS.get(_folded(country))
     if zone is None:

@@ -1,6 +1,7 @@
 """Corrections that name the wrong number too: "123/78 not 213/78", "es 123/78, no 213/78"."""
 
 from collections.abc import Iterator
+from itertools import islice
 from typing import Final
 
 from bot.protocol.record import Measure, Values
@@ -22,6 +23,12 @@ _PHRASES: Final = tuple(
     for phrase in language.instead.split(", ")
     if phrase
 )
+_MOST: Final = 6
+"""Places looked at: so often nobody says what a number is not (design choice)."""
+
+_LONGEST: Final = 24
+"""Tokens of the numbers that are not meant, with their labels (design choice)."""
+
 _NOT: Final = frozenset({"not", "no"})
 _SAYS: Final = frozenset({"es", "era", "son", "eran", "fue"})
 _OPENS: Final = frozenset({":", ","})
@@ -37,11 +44,13 @@ def instead(
     """
     if (swapped := _of_known(tokens, known)) is not None:
         return swapped
-    for place, after in _places(tokens):
-        first = taken(text, tokens[:place], known, before)
+    for place, after in islice(_places(tokens), _MOST):
         end = _end(tokens, after)
-        wrong = _numbers(tokens[after:end])
-        if not isinstance(first, Understood) or wrong is None:
+        wrong = _numbers(tokens[after:end]) if end - after <= _LONGEST else None
+        if wrong is None:
+            continue
+        first = taken(text, tokens[:place], known, before)
+        if not isinstance(first, Understood):
             continue
         given = (first.values.systolic, first.values.diastolic, first.values.heart_rate)
         right = [number for number in given if number is not None]

@@ -108,8 +108,16 @@ def printable(text: str, limit: int | None = None) -> str:
         category = unicodedata.category(character)
         if character.isspace() or category == "Cc":
             kept.append(" ")
-        elif category == "Cf" or "\N{VARIATION SELECTOR-1}" <= character <= "\ufe0f":
+        elif (
+            category == "Cf"
+            or character == "\N{COMBINING GRAPHEME JOINER}"
+            or "\N{VARIATION SELECTOR-1}" <= character <= "\ufe0f"
+        ):
             continue
+        elif category.startswith("M") and kept[-1:] in ([], [" "], [UNKNOWN]):
+            # It would hang on nothing, and the typesetter would put a circle under it.
+            if kept[-1:] != [UNKNOWN]:
+                kept.append(UNKNOWN)
         elif ord(character) in drawn and character != UNKNOWN:
             kept.append(character)
         elif kept[-1:] != [UNKNOWN]:

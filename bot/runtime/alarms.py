@@ -25,6 +25,14 @@ SWEEP: Final = timedelta(seconds=20)
 """How often the store is looked through for what is due soon; well within the horizon. Also what
 an alarm may be late when the machine's clock was put forward, or the machine slept."""
 
+LATE: Final = timedelta(seconds=30)
+"""An alarm this long overdue, by the machine's clock, means that the program stood still or was
+not running; it is longer than another takes to follow a leader (design choice)."""
+
+CATCHES_UP: Final = timedelta(seconds=5)
+"""How long such an alarm waits, for what people have written meanwhile (design choice). It would
+end a test as silent whose readings are waiting at the messenger."""
+
 _LITTER: Final = 64
 """Entries of the heap that no longer count and are left in it before it is made anew."""
 
@@ -146,6 +154,8 @@ class Alarms:
 
     async def _answer(self, name: str, wake_at: datetime) -> None:
         try:
+            if wake_at < self._clock.shown_at(datetime.now(UTC) - LATE):
+                await asyncio.sleep(CATCHES_UP.total_seconds())
             await self._ring(name, wake_at)
         except Exception:  # a later sweep finds it still due
             _log.exception("an alarm could not be answered", conversation=name)

@@ -15,11 +15,12 @@ from typing import Final
 
 import structlog
 from aiohttp import web
-from telegram import Bot, Update
+from telegram import Bot
 from telegram.error import InvalidToken, TelegramError
 
 from bot.channels.telegram.inbound import KINDS, inbound_from
 from bot.channels.telegram.polling import UNKNOWN_BOT, acknowledge_tap
+from bot.channels.telegram.updates import update_from
 from bot.errors import SettingsError
 from bot.runtime.ports import Clock, Inbound
 
@@ -78,12 +79,14 @@ def application(
             return web.Response(status=403)
         try:
             body = await request.read()
-            update = Update.de_json(json.loads(body), bot)
+            update = update_from(json.loads(body), bot)
         except web.HTTPRequestEntityTooLarge:
             return web.Response(status=413)
         except Exception as error:  # whatever it is, it is no update we could ever take
             # Anything but 200 would have it repeated, and hold up what comes after it.
             _log.error("what was posted is no update", error=type(error).__name__)
+            return web.Response()
+        if update is None:
             return web.Response()
         inbound = inbound_from(update, clock)
         try:
