@@ -12,6 +12,7 @@ from bot.engine.events import Failure
 from bot.runtime.alarms import Alarms
 from bot.runtime.conductor import Conductor, Step
 from bot.runtime.courier import Courier
+from bot.runtime.gathering import Gatherer
 from bot.runtime.metrics import Metrics
 from bot.runtime.ports import Channel, Clock, Inbound, Parcel, Presenter, Store
 from bot.runtime.worker import Worker
@@ -43,6 +44,7 @@ class Desk:
         self._conductor = conductor
         self._clock = clock
         self._writer = Worker("writer")
+        self._gatherer = Gatherer(store, self._writer)
         self._maker = Worker("maker")
         self._carrying: asyncio.Task[None] | None = None
         self._alarms = Alarms(store=store, clock=clock, writer=self._writer, ring=self._ring)
@@ -77,7 +79,7 @@ class Desk:
 
     async def take(self, inbound: Inbound) -> Step:
         """Take in one arrival; when this returns it is durable and may be acknowledged."""
-        step = await self._writer.run(partial(self._conductor.handle, inbound))
+        step = await self._gatherer.run(lambda unit: self._conductor.handle_in(unit, inbound))
         self.metrics.arrived(type(inbound.event).__name__)
         self._follow(step)
         return step
@@ -102,7 +104,9 @@ class Desk:
 
     async def _ring(self, conversation_id: str, due: datetime) -> None:
         now = self._clock.now()
-        step = await self._writer.run(partial(self._conductor.wake, conversation_id, now))
+        step = await self._gatherer.run(
+            lambda unit: self._conductor.wake_in(unit, conversation_id, now)
+        )
         if step is not None:
             self.metrics.woken(self._clock.now() - due)
             self._follow(step)

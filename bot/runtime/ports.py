@@ -1,6 +1,6 @@
 """The shapes by which the runtime talks to a store, a channel and a clock. No code of theirs."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
@@ -324,6 +324,16 @@ class Store(Protocol):
 
     def unit(self) -> AbstractContextManager[UnitOfWork]:
         """Open a unit of work: committed on leaving, rolled back on an exception."""
+        ...
+
+    def together(
+        self,
+    ) -> AbstractContextManager[Callable[[], AbstractContextManager[UnitOfWork]]]:
+        """Open several units of work that are committed at once, on leaving.
+
+        What it gives opens them, one after the other. One that ends by an exception is undone
+        alone. If leaving it raises, nothing of any of them has been kept.
+        """
         ...
 
     def sleepers(self, until: datetime) -> list[tuple[str, datetime]]:

@@ -2,7 +2,6 @@
 
 from sqlalchemy import (
     Connection,
-    RowMapping,
     select,
 )
 
@@ -17,6 +16,7 @@ from bot.store.codec import (
     decode_event,
     decode_record,
 )
+from bot.store.prepared import Row
 from bot.store.statements import CONVERSATION, EVENT, RESULT
 
 
@@ -57,7 +57,7 @@ def kept_of(connection: Connection, conversation_id: str) -> Kept:
     )
 
 
-def stored_from(row: RowMapping | None) -> Stored | None:
+def stored_from(row: Row | None) -> Stored | None:
     """Return the conversation that a row holds."""
     if row is None:
         return None

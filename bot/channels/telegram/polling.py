@@ -64,8 +64,13 @@ async def poll(
             await asyncio.sleep(_PAUSE_S)
             continue
         fetched()
-        for update in updates:
-            await _take(update, clock, take)
+        # All at once, in their order: what waits together is put down together.
+        taken = await asyncio.gather(
+            *(_take(update, clock, take) for update in updates), return_exceptions=True
+        )
+        for update, outcome in zip(updates, taken, strict=True):
+            if isinstance(outcome, BaseException):
+                raise outcome
             offset = update.update_id + 1
             await acknowledge_tap(update)
 
