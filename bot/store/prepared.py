@@ -25,7 +25,7 @@ class _Compiled:
     Attributes:
         sql: The words.
         binds: What goes in, in order: name, and what makes the driver's value of it.
-        fixed: The driver's values that are always the same, by name.
+        fixed: What is always the same, by name.
         by_place: Whether the driver wants the values in order, and not by name.
         columns: What comes out: name and what makes our value of it.
     """
@@ -38,14 +38,11 @@ class _Compiled:
 
     def bound(self, values: Mapping[str, Any]) -> Any:
         """Return what the driver is given."""
-        fixed = self.fixed
-        ready = (
-            fixed[name] if name in fixed else p(values[name]) if p else values[name]
-            for name, p in self.binds
-        )
+        if self.fixed:
+            values = {**values, **self.fixed}
         if self.by_place:
-            return tuple(ready)
-        return {name: value for (name, _), value in zip(self.binds, ready, strict=True)}
+            return [p(values[name]) if p else values[name] for name, p in self.binds]
+        return {name: p(values[name]) if p else values[name] for name, p in self.binds}
 
     def row(self, found: Sequence[Any]) -> Row:
         """Return a row by its columns' names."""
@@ -126,11 +123,7 @@ class Prepared:
             name: bind.type.dialect_impl(dialect).bind_processor(dialect)
             for name, bind in compiled.binds.items()
         }
-        fixed = {
-            name: binds[name](bind.value) if binds[name] else bind.value
-            for name, bind in compiled.binds.items()
-            if not bind.required
-        }
+        fixed = {name: bind.value for name, bind in compiled.binds.items() if not bind.required}
         order: Iterable[str] = compiled.positiontup if compiled.positional else binds
         selected = getattr(statement, "selected_columns", ())
         return _Compiled(

@@ -27,7 +27,6 @@ from tests.bench.rows import Row, show
 
 KINDS: Final[tuple[Callable[[], Peer], ...]] = (
     wallside.Wallside,
-    wallside.WallsideSending,
     aiogram_fsm.OnSqlite,
     aiogram_fsm.OnRedis,
     aiogram_fsm.OnRedisEverySecond,

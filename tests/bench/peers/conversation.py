@@ -50,9 +50,25 @@ def answered(step: int) -> str:
     return f"Step {step}. " + "Lie still and breathe normally; I tell you when to measure. " * 3
 
 
+def said(chat: int, step: int) -> str:
+    """Return what a person types at a step: numbers of their own, the same words as others."""
+    text = STEPS[step]
+    if not text[0].isdigit():
+        return text
+    if "/" not in text:
+        return str(20 + chat % 60)
+    systolic, diastolic, rate = (int(number) for number in text.replace("/", " ").split())
+    return f"{systolic + chat % 7}/{diastolic + chat % 5} {rate + chat % 11}"
+
+
 def update(chat: int, step: int) -> Update:
     """Return the update that a person's message at a step is."""
-    number, text = next(_ids), STEPS[step]
+    return typed(chat, said(chat, step))
+
+
+def typed(chat: int, text: str) -> Update:
+    """Return the update that a message is."""
+    number = next(_ids)
     person = {"id": chat, "is_bot": False, "first_name": "Ada", "language_code": "en"}
     message: dict[str, Any] = {
         "message_id": number,

@@ -33,6 +33,7 @@ from tests.bench.peers.conversation import (
     Kind,
     Update,
     backlogs,
+    typed,
 )
 
 BEGAN: Final = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
@@ -155,10 +156,17 @@ async def pass_time(taking: Taking, step: int, chats: range) -> None:
     waking = {chat: taking.steps[chat] for chat in chats if chat in taking.steps}
     if step not in READINGS or not waking:
         return
+    checks = 0
     while True:
         first = next(iter(waking.values()))
-        if not await asyncio.to_thread(rests, taking.store, first.conversation_id):
+        put = await asyncio.to_thread(checks_put, taking.store, first.conversation_id)
+        if put is None:
             break
+        if put > checks:
+            checks = put
+            await taking.take([typed(chat, "yes") for chat in waking])
+            waking = {chat: taking.steps[chat] for chat in waking}
+            continue
         assert first.wake_at is not None
         clock.at = max(clock.at, first.wake_at)
         rung = [taking.wake(one, clock.at) for one in waking.values()]
@@ -168,11 +176,12 @@ async def pass_time(taking: Taking, step: int, chats: range) -> None:
     clock.at += timedelta(seconds=10)
 
 
-def rests(store: Store, conversation_id: str) -> bool:
-    """Whether somebody is left alone until a reading is due."""
+def checks_put(store: Store, conversation_id: str) -> int | None:
+    """Return how often somebody was asked whether all is well; `None` once a reading is due."""
     with store.unit() as unit:
         stored = unit.load_by_id(conversation_id)
-    return stored is not None and isinstance(stored.conversation.stage, Resting)
+    stage = None if stored is None else stored.conversation.stage
+    return stage.checks_put if isinstance(stage, Resting) else None
 
 
 READINGS: Final = frozenset({4, 6, 8, 9, 10, 11})
@@ -212,7 +221,7 @@ def copied(store: SqlStore, people: int, at: datetime, within: timedelta | None 
                 "address_mark": address,
                 "address": address,
                 "began_at": BEGAN,
-                "beginning": "",
+                "beginning": state,
                 "revision": stored.revision,
                 "wake_at": at + ahead,
                 "state": state,
