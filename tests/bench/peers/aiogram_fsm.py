@@ -2,6 +2,7 @@
 
 import asyncio
 import json
+import os
 import sqlite3
 from collections.abc import AsyncGenerator, Mapping
 from datetime import UTC, datetime
@@ -17,9 +18,8 @@ from aiogram.fsm.state import State
 from aiogram.fsm.storage.base import BaseStorage, StateType, StorageKey
 from aiogram.fsm.storage.memory import MemoryStorage
 from aiogram.methods import GetMe, SendMessage, TelegramMethod
-from aiogram.types import Chat, Message
+from aiogram.types import Chat, Message, User
 from aiogram.types import Update as AiogramUpdate
-from aiogram.types import User
 
 from tests.bench.peers.conversation import (
     FIRST_MIDWAY,
@@ -28,13 +28,20 @@ from tests.bench.peers.conversation import (
     STEPS,
     TIMED,
     TOKEN,
+    Found,
     Kind,
     Update,
     answered,
 )
-from tests.bench.peers.redis_server import RedisServer
+from tests.bench.peers.redis_server import RedisServer, storage_at
 
 _sent = count(1)
+TIMERS: Final[dict[int, asyncio.TimerHandle]] = {}
+"""The timers that were set, by chat: all that there is of them."""
+
+SOCKET: Final = "WALLSIDE_BENCH_REDIS"
+"""The setting that names the socket of a Redis that runs already."""
+
 _SAID: Final = {f"said{step}": STEPS[step] for step in range(MIDWAY)}
 
 
@@ -130,7 +137,9 @@ def _handler(step: int) -> Any:
         await bot.send_message(message.chat.id, answered(step))
         if step in TIMED:
             loop = asyncio.get_running_loop()
-            loop.call_later(REST_S, lambda: loop.create_task(rang(bot, message.chat.id)))
+            TIMERS[message.chat.id] = loop.call_later(
+                REST_S, lambda: loop.create_task(rang(bot, message.chat.id))
+            )
         await state.set_state(STATES[step + 1] if step + 1 < len(STEPS) else None)
 
     return answer
@@ -169,6 +178,15 @@ class Memory:
             )
         )
 
+    async def found(self, chats: range, step: int) -> Found:
+        """Look at what its storage holds, and at the timers of the event loop."""
+        storage, states, words = self._dispatcher.storage, 0, 0
+        for chat in chats:
+            key = StorageKey(bot_id=self._bot.id, chat_id=chat, user_id=chat)
+            states += await storage.get_state(key) == STATES[step + 1].state
+            words += len(await storage.get_data(key))
+        return Found(states=states, words=words, timers=len(TIMERS))
+
     async def close(self) -> None:
         """End."""
         await self._dispatcher.storage.close()
@@ -198,6 +216,7 @@ class OnRedis(Memory):
 
     kind = Kind(name="aiogram, Redis synced", durable=True, holds="states and words; no timers")
     sync = "always"
+    _server: RedisServer | None
 
     async def storage(self, folder: Path, midway: int) -> BaseStorage:
         """Return where it keeps things.
@@ -205,8 +224,11 @@ class OnRedis(Memory):
         Raises:
             UnavailableError: There is no Redis here.
         """
+        self._server = None
+        if SOCKET in os.environ:
+            return storage_at(Path(os.environ[SOCKET]))
         self._server = RedisServer(folder, sync=self.sync)
-        storage = self._server.storage()
+        storage = storage_at(self._server.socket)
         pipe = storage.redis.pipeline(transaction=False)
         for chat in range(FIRST_MIDWAY, FIRST_MIDWAY + midway):
             pipe.set(f"fsm:{chat}:{chat}:state", str(STATES[MIDWAY].state))
@@ -217,7 +239,8 @@ class OnRedis(Memory):
     async def close(self) -> None:
         """End, and its server."""
         await super().close()
-        self._server.close()
+        if self._server is not None:
+            self._server.close()
 
 
 class OnRedisEverySecond(OnRedis):

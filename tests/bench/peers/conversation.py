@@ -58,7 +58,7 @@ def said(chat: int, step: int) -> str:
     if "/" not in text:
         return str(20 + chat % 60)
     systolic, diastolic, rate = (int(number) for number in text.replace("/", " ").split())
-    return f"{systolic + chat % 7}/{diastolic + chat % 5} {rate + chat % 11}"
+    return f"{systolic + chat % 7}/{diastolic} {rate + 12 + chat % 11}"
 
 
 def update(chat: int, step: int) -> Update:
@@ -86,6 +86,21 @@ def backlogs(chats: range, step: int) -> Iterator[list[Update]]:
     """Yield what people say at one step, as many together as one fetch brings."""
     for start in range(chats.start, chats.stop, BACKLOG):
         yield [update(chat, step) for chat in range(start, min(start + BACKLOG, chats.stop))]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """What of acknowledged updates is there.
+
+    Attributes:
+        states: People who stand where their last message had led them.
+        words: Messages of theirs that are still known.
+        timers: People for whom a timer will ring.
+    """
+
+    states: int
+    words: int
+    timers: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,6 +133,10 @@ class Peer(Protocol):
 
     async def take(self, updates: list[Update]) -> None:
         """Take a backlog; on returning all of it may be acknowledged."""
+        ...
+
+    async def found(self, chats: range, step: int) -> Found:
+        """Return what is there of people whose last acknowledged message was at a step."""
         ...
 
     async def close(self) -> None:

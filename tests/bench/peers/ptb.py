@@ -27,6 +27,7 @@ from tests.bench.peers.conversation import (
     STEPS,
     TIMED,
     TOKEN,
+    Found,
     Kind,
     Update,
     answered,
@@ -151,6 +152,16 @@ class Memory:
         for update in updates:
             await self._app.process_update(TelegramUpdate.de_json(dict(update), self._app.bot))
 
+    async def found(self, chats: range, step: int) -> Found:
+        """Look at where the conversations stand."""
+        states, users = self._app.handlers[0][0]._conversations, self._app.user_data
+        jobs = {job.name for job in self._app.job_queue.jobs()}
+        return Found(
+            states=sum(states.get((chat, chat)) == step + 1 for chat in chats),
+            words=sum(len(users[chat].get("said", ())) for chat in chats if chat in users),
+            timers=sum(str(chat) in jobs for chat in chats),
+        )
+
     async def close(self) -> None:
         """End."""
         self._app.persistence = None
@@ -170,6 +181,12 @@ class Pickle(Memory):
     async def open(self, folder: Path, midway: int) -> None:
         """Begin with a file that already holds those in the middle of a test."""
         file = folder / "ptb.pickle"
+        if not file.exists():
+            await self._fill(file, midway)
+        self._persistence = kept(file, on_flush=True)
+        await super().open(folder, 0)
+
+    async def _fill(self, file: Path, midway: int) -> None:
         before = kept(file, on_flush=True)
         before.conversations = {
             _NAME: {(c, c): MIDWAY for c in range(FIRST_MIDWAY, FIRST_MIDWAY + midway)}
@@ -180,8 +197,6 @@ class Pickle(Memory):
         before.chat_data, before.bot_data = defaultdict(dict), {}
         before.bot = None  # type: ignore[assignment]
         await before.flush()
-        self._persistence = kept(file, on_flush=True)
-        await super().open(folder, 0)
 
     async def take(self, updates: list[Update]) -> None:
         """Take a backlog and have it written."""
@@ -189,3 +204,18 @@ class Pickle(Memory):
         await self._app.update_persistence()
         assert self._persistence is not None
         await self._persistence.flush()
+
+
+class PickleAsShipped(Memory):
+    """With its own file as it ships: written once a minute."""
+
+    kind = Kind(
+        name="python-telegram-bot, pickle as shipped",
+        durable=False,
+        holds="states and words up to a minute ago; no timers, no outbox",
+    )
+
+    async def open(self, folder: Path, midway: int) -> None:
+        """Begin with what the file holds."""
+        self._persistence = kept(folder / "ptb.pickle", on_flush=False)
+        await super().open(folder, midway)

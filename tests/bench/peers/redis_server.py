@@ -26,14 +26,10 @@ class RedisServer:
         program = shutil.which("redis-server")
         if program is None:
             raise UnavailableError("no redis-server here: install Debian's package redis-server")
-        try:
-            importlib.import_module("redis.asyncio")
-        except ModuleNotFoundError:
-            raise UnavailableError("no client for Redis here: pip install -e '.[bench]'") from None
-        self._socket = folder / "redis.sock"
+        self.socket = folder / "redis.sock"
         settings = {
             "port": "0",
-            "unixsocket": str(self._socket),
+            "unixsocket": str(self.socket),
             "dir": str(folder),
             "appendonly": "yes",
             "appendfsync": sync,
@@ -43,23 +39,26 @@ class RedisServer:
         arguments = [word for name, value in settings.items() for word in (f"--{name}", value)]
         self._process = subprocess.Popen([program, *arguments], stdout=subprocess.DEVNULL)
         for _ in range(200):
-            if self._socket.exists():
+            if self.socket.exists():
                 return
             time.sleep(0.02)
         self.close()
         raise UnavailableError("redis-server does not start")
 
-    def storage(self) -> Any:
-        """Return aiogram's own storage on it."""
-        shipped = importlib.import_module("aiogram.fsm.storage.redis")
-        return shipped.RedisStorage.from_url(f"unix://{self._socket}")
-
-    def kill(self) -> None:
-        """Kill it with SIGKILL."""
-        self._process.kill()
-        self._process.wait(timeout=10)
-
     def close(self) -> None:
         """End it."""
         self._process.terminate()
         self._process.wait(timeout=10)
+
+
+def storage_at(socket: Path) -> Any:
+    """Return aiogram's own storage on a Redis.
+
+    Raises:
+        UnavailableError: There is no client for it.
+    """
+    try:
+        shipped = importlib.import_module("aiogram.fsm.storage.redis")
+        return shipped.RedisStorage.from_url(f"unix://{socket}")
+    except ModuleNotFoundError:
+        raise UnavailableError("no client for Redis here: pip install -e '.[bench]'") from None

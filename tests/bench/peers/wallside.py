@@ -14,6 +14,7 @@ from telegram import Update as TelegramUpdate
 
 from bot.channels.telegram.inbound import address_of, inbound_from
 from bot.engine.context import Context
+from bot.engine.events import Opened, WordsGiven
 from bot.engine.state import Resting
 from bot.protocol.released import latest
 from bot.runtime.conductor import Conductor, Step
@@ -30,6 +31,7 @@ from tests.bench.peers.conversation import (
     FIRST_MIDWAY,
     MIDWAY,
     TOKEN,
+    Found,
     Kind,
     Update,
     backlogs,
@@ -38,7 +40,11 @@ from tests.bench.peers.conversation import (
 
 BEGAN: Final = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 CONTEXT: Final = Context(protocol=latest("six-readings"))
-_TEMPLATE: Final = 9_999_999
+TEMPLATE: Final = 9_999_999
+"""The chat of whom others are copies."""
+
+_BEFORE_THE_PROMPT: Final = 2
+"""What rings in a rest before the prompt: half way, and the heads-up."""
 
 
 class BenchClock:
@@ -111,7 +117,23 @@ class Wallside:
         """Open a store and fill it."""
         store = open_store(folder / "wallside.sqlite3")
         self.taking = Taking(store, conductor_on(store))
-        await fill(self.taking, store, midway)
+        if midway:
+            await fill(self.taking, store, midway)
+
+    async def found(self, chats: range, step: int) -> Found:
+        """Look at the store as it stands."""
+        states = words = timers = 0
+        for chat in chats:
+            with self.taking.store.unit() as unit:
+                stored = unit.load(address_of(chat))
+            if stored is None:
+                continue
+            history = self.taking.store.history(stored.conversation.id)
+            said = [e for e in history.events if isinstance(e, Opened | WordsGiven)]
+            words += len(said)
+            states += len(said) == step + 1 and isinstance(stored.conversation.stage, Resting)
+            timers += stored.wake_at is not None
+        return Found(states=states, words=words, timers=timers)
 
     async def pass_time(self, step: int, chats: range) -> None:
         """Let prompts ring, so that what is typed next is what was asked for."""
@@ -190,7 +212,7 @@ READINGS: Final = frozenset({4, 6, 8, 9, 10, 11})
 
 async def fill(taking: Taking, store: SqlStore, midway: int) -> None:
     """Put down people in the middle of a test: copies of one who has come so far."""
-    one = range(_TEMPLATE, _TEMPLATE + 1)
+    one = range(TEMPLATE, TEMPLATE + 1)
     for step in range(MIDWAY):
         await pass_time(taking, step, one)
         for updates in backlogs(one, step):
@@ -198,23 +220,50 @@ async def fill(taking: Taking, store: SqlStore, midway: int) -> None:
     await asyncio.to_thread(copied, store, midway, taking.clock.at)
 
 
-def copied(store: SqlStore, people: int, at: datetime, within: timedelta | None = None) -> None:
+async def begun(taking: Taking) -> Step:
+    """Let one person rest, with the prompt to measure as what comes next; returns their step."""
+    one = range(TEMPLATE, TEMPLATE + 1)
+    for step in range(MIDWAY):
+        await pass_time(taking, step, one)
+        for updates in backlogs(one, step):
+            await taking.take(updates)
+    for _ in range(_BEFORE_THE_PROMPT):
+        last = taking.steps[TEMPLATE]
+        assert last.wake_at is not None
+        taking.clock.at = last.wake_at
+        rung = await taking.wake(last, last.wake_at)
+        assert rung is not None
+        taking.steps[TEMPLATE] = rung
+    return taking.steps[TEMPLATE]
+
+
+def copied(
+    store: SqlStore,
+    people: int,
+    at: datetime,
+    within: timedelta | None = None,
+    *,
+    first: int = 0,
+    past: bool = True,
+) -> None:
     """Copy the one person who is there, with all that is kept of them.
 
     Args:
         store: Where.
         people: How many copies.
         at: From when on they want to be woken.
-        within: Over how long their alarms are spread; without it, all later than any other.
+        within: Over how long their alarms are spread; without it, all a day later.
+        first: The number of the first copy.
+        past: Whether their event log and their outbox are copied too.
     """
     with store.unit() as unit:
-        stored = unit.load(address_of(_TEMPLATE))
+        stored = unit.load(address_of(TEMPLATE))
     assert stored is not None
     rows = []
-    for number in range(people):
+    for number in range(first, first + people):
         state = encode_conversation(replace(stored.conversation, id=f"m{number}"))
         address = address_of(FIRST_MIDWAY + number)
-        ahead = timedelta(days=1) if within is None else within * number / people
+        ahead = timedelta(days=1) if within is None else within * (number - first) / people
         rows.append(
             {
                 "id": f"m{number}",
@@ -228,8 +277,9 @@ def copied(store: SqlStore, people: int, at: datetime, within: timedelta | None 
             }
         )
     with store.engine.begin() as connection:
-        if rows:
-            connection.execute(insert(CONVERSATION), rows)
+        connection.execute(insert(CONVERSATION), rows)
+        if not past:
+            return
         given = {"one": stored.conversation.id, "people": people}
         connection.execute(_COPY_EVENTS, given)
         connection.execute(_COPY_OUTBOX, given)
