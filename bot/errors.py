@@ -5,7 +5,8 @@ WallsideError
 ├── DatabaseError     the database does not fit this program, or cannot be used
 │   └── UnavailableError  it cannot be reached or written to just now; may be tried again later
 ├── ScriptError       a demo script cannot be read; names file and line
-└── ConflictError     the conversation changed meanwhile; the unit of work may be tried again
+├── ConflictError     the conversation changed meanwhile; the unit of work may be tried again
+└── SupersededError   another process leads by now; what only the leader does was not done
 """
 
 
@@ -31,3 +32,7 @@ class ScriptError(WallsideError):
 
 class ConflictError(WallsideError):
     """A conversation was changed by someone else since it was loaded."""
+
+
+class SupersededError(WallsideError):
+    """Another process has taken the lead since; nothing was changed."""

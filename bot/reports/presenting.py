@@ -15,12 +15,23 @@ from bot.engine.effects import (
     Recall,
     Revise,
     Say,
+    Trace,
 )
 from bot.protocol.record import TestRecord
-from bot.reports import File, known_as, make, summarise
+from bot.reports import (
+    File,
+    Imprint,
+    comparison_file,
+    detail,
+    known_as,
+    make,
+    summarise,
+    trend_file,
+)
 from bot.reports.calendar import calendar_file
 from bot.reports.comparison import compare
 from bot.reports.copy import copy_of
+from bot.reports.trend import tell_trend
 from bot.runtime.ports import Attachment, Bubble, Kept
 from bot.texts import render
 
@@ -40,12 +51,22 @@ def present(effect: Outgoing, locale: str, kept: Kept | None = None) -> Bubble:
         case Say() | Revise():
             return Bubble(text=_text(effect.parts, locale), rows=_rows(effect.choices, locale))
         case Hand():
-            return _result(effect.form, effect.record, kept, locale)
+            imprint = Imprint(reference=effect.reference, generated=effect.at)
+            return _result(effect, effect.record, imprint, locale)
         case Recall():
-            return _result(effect.form, _record(kept, effect.test), kept, locale)
+            return _result(effect, _record(kept, effect.test), _imprint(effect, kept), locale)
         case Compare():
             first, second = _record(kept, effect.first), _record(kept, effect.second)
-            return Bubble(text=compare(first, second, locale))
+            if effect.form is Form.SUMMARY:
+                return Bubble(text=compare(first, second, locale))
+            pages = comparison_file(first, second, _imprint(effect, kept), locale)
+            return _file(pages, "comparison", locale)
+        case Trace():
+            records = [_record(kept, number) for number in effect.tests]
+            file = trend_file(effect.form, records, _imprint(effect, kept), locale)
+            if effect.form is Form.CHART:
+                return _attached(file, tell_trend(records, locale))
+            return _file(file, "trend", locale)
         case HandCalendar(booking=booking, cancelled=cancelled, owner=owner):
             file = calendar_file(booking, locale, cancelled=cancelled, owner=owner)
             return _file(file, "calendar.cancelled" if cancelled else "calendar", locale)
@@ -67,16 +88,30 @@ def _link(link: str | None, locale: str) -> str:
     return render(key, {"link": link}, locale)
 
 
-def _result(form: Form, record: TestRecord, kept: Kept | None, locale: str) -> Bubble:
-    if form is Form.SUMMARY:
-        return Bubble(text=summarise(record, locale))
-    person = "" if kept is None else known_as(kept.conversation)
-    return _file(make(form, record, locale, person), str(form), locale)
+def _imprint(effect: Recall | Compare | Trace, kept: Kept | None) -> Imprint:
+    """Return what the person is known as, and when the file was asked for."""
+    reference = "" if kept is None else known_as(kept.conversation)
+    return Imprint(reference=reference, generated=effect.at)
+
+
+def _result(effect: Hand | Recall, record: TestRecord, imprint: Imprint, locale: str) -> Bubble:
+    rows = _rows(effect.choices, locale)
+    match effect.form:
+        case Form.SUMMARY:
+            return Bubble(text=summarise(record, locale), rows=rows)
+        case Form.DETAILS:
+            return Bubble(text=detail(record, locale), rows=rows)
+        case _:
+            return _file(make(effect.form, record, locale, imprint), str(effect.form), locale)
 
 
 def _file(file: File, caption: str, locale: str) -> Bubble:
+    return _attached(file, render(f"caption.{caption}", {}, locale))
+
+
+def _attached(file: File, words: str) -> Bubble:
     return Bubble(
-        text=render(f"caption.{caption}", {}, locale),
+        text=words,
         attachment=Attachment(name=file.name, media_type=file.media_type, content=file.content),
     )
 

@@ -10,13 +10,17 @@ from bot.texts import (
     booking,
     care,
     companions,
+    details,
     dialogue,
+    door,
     files,
     handout,
     paper,
     results,
     safety,
+    series,
     sharing,
+    sureness,
     terms,
 )
 from bot.texts.message import Message
@@ -45,4 +49,8 @@ CATALOGUE: Final = _merged(
     companions.MESSAGES,
     sharing.MESSAGES,
     care.MESSAGES,
+    door.MESSAGES,
+    details.MESSAGES,
+    sureness.MESSAGES,
+    series.MESSAGES,
 )

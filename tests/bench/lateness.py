@@ -26,7 +26,7 @@ from bot.runtime.metrics import Metrics
 from bot.runtime.ports import Bubble, Delivery, Sent
 from bot.runtime.worker import Worker
 from bot.store import open_store
-from tests.bench.files import variants
+from tests.bench.files import IMPRINT, variants
 from tests.bench.peers.wallside import Swallowing, Taking, begun, conductor_on, copied
 from tests.bench.rows import Row, show
 from tests.reports.examples import CLEAR_RISE
@@ -84,7 +84,7 @@ async def files(worker: Worker) -> None:
     """Make all files of one test after another."""
     for record in variants(CLEAR_RISE):
         for form in Form:
-            await worker.run(partial(make, form, record, "en", "HS-0042"))
+            await worker.run(partial(make, form, record, "en", IMPRINT))
         await asyncio.sleep(0.1)
 
 

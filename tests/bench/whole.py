@@ -17,7 +17,7 @@ from typing import Final
 
 from packaging.requirements import Requirement
 
-from bot.bootstrap import present
+from bot.reports.presenting import present
 from bot.runtime.ports import Sent
 from tests.bench.peers.conversation import STEPS, backlogs
 from tests.bench.peers.wallside import Wallside
@@ -32,19 +32,20 @@ async def _tests(folder: Path) -> tuple[float, float, int]:
     peer = Wallside()
     await peer.open(folder, 0)
     chats = range(1, PEOPLE + 1)
-    spent = time.process_time()
+    store, clock = peer.taking.store, peer.taking.clock
+    steps, sending, sent = 0.0, 0.0, 0
     for step in range(len(STEPS)):
+        spent = time.process_time()
         await peer.pass_time(step, chats)
         for updates in backlogs(chats, step):
             await peer.take(updates)
-    steps = time.process_time() - spent
-    store, at, sent = peer.taking.store, peer.taking.clock.at, 0
-    spent = time.process_time()
-    while parcel := store.claim_parcel(at, timedelta(minutes=1)):
-        present(parcel.effect, parcel.locale, parcel.kept)
-        store.settle(parcel, Sent("r"), at)
-        sent += 1
-    sending = time.process_time() - spent
+        steps += time.process_time() - spent
+        spent = time.process_time()
+        while parcel := store.claim_parcel(clock.at, timedelta(minutes=1)):
+            present(parcel.effect, parcel.locale, parcel.kept)
+            store.settle(parcel, Sent("r"), clock.at)
+            sent += 1
+        sending += time.process_time() - spent
     await peer.close()
     return steps * 1000 / PEOPLE, sending * 1000 / PEOPLE, sent // PEOPLE
 

@@ -1,7 +1,7 @@
 """Fetches updates. An update is confirmed to Telegram only once it is durable here."""
 
 import asyncio
-from collections.abc import AsyncIterator, Awaitable, Callable
+from collections.abc import AsyncIterator, Awaitable, Callable, Iterable
 from contextlib import asynccontextmanager
 from typing import Final
 
@@ -10,7 +10,7 @@ from telegram import Bot, BotCommand, Update
 from telegram.error import BadRequest, Conflict, InvalidToken, RetryAfter, TelegramError
 
 from bot.channels.telegram.inbound import KINDS, inbound_from
-from bot.errors import SettingsError
+from bot.errors import SettingsError, WallsideError
 from bot.runtime.ports import Clock, Inbound
 from bot.texts import LANGUAGES, render
 
@@ -18,6 +18,8 @@ _log = structlog.get_logger("wallside.telegram")
 
 _LONG_POLL_S: Final = 25
 _PAUSE_S: Final = 3.0
+_TRIES: Final = 3
+"""How often something is tried with an update that none of our errors explains."""
 _COMMANDS: Final = (
     "start", "stop", "where", "symptom", "fix", "results", "companion", "language", "help",
 )  # fmt: skip
@@ -64,21 +66,48 @@ async def poll(
             await asyncio.sleep(_PAUSE_S)
             continue
         fetched()
-        # All at once, in their order: what waits together is put down together.
-        taken = await asyncio.gather(
-            *(_take(update, clock, take) for update in updates), return_exceptions=True
-        )
-        for update, outcome in zip(updates, taken, strict=True):
-            if isinstance(outcome, BaseException):
-                raise outcome
-            offset = update.update_id + 1
-            await acknowledge_tap(update)
+        # Chats beside each other, so that what waits together is put down together.
+        await asyncio.gather(*(_take_each(mine, clock, take) for mine in by_chat(updates)))
+        if updates:
+            offset = updates[-1].update_id + 1
+
+
+def by_chat(updates: Iterable[Update]) -> Iterable[list[Update]]:
+    """Return the updates of each chat, in their order."""
+    chats: dict[int | None, list[Update]] = {}
+    for update in updates:
+        chat = update.effective_chat
+        chats.setdefault(None if chat is None else chat.id, []).append(update)
+    return chats.values()
+
+
+async def _take_each(
+    updates: Iterable[Update], clock: Clock, take: Callable[[Inbound], Awaitable[object]]
+) -> None:
+    """Make what came from one chat durable, one after the other."""
+    for update in updates:
+        await _take(update, clock, take)
+        await acknowledge_tap(update)
 
 
 async def _take(update: Update, clock: Clock, take: Callable[[Inbound], Awaitable[object]]) -> None:
-    inbound = inbound_from(update, clock)
-    if inbound is not None:
-        await take(inbound)
+    """Make an update durable. One that cannot be taken at all must not hold up all others."""
+    tries = 0
+    while True:
+        try:
+            inbound = inbound_from(update, clock)
+            if inbound is not None:
+                await take(inbound)
+        except WallsideError as error:  # the store's trouble, which passes: nothing is left out
+            _log.error("an update could not be kept yet", error=type(error).__name__)
+        except Exception:
+            tries += 1
+            _log.exception("an update could not be taken", tries=tries)
+            if tries == _TRIES:
+                return
+        else:
+            return
+        await asyncio.sleep(_PAUSE_S)
 
 
 async def acknowledge_tap(update: Update) -> None:
@@ -107,9 +136,8 @@ async def unhook(bot: Bot) -> None:
         _log.warning("could not take the webhook away", error=type(error).__name__)
 
 
-@asynccontextmanager
-async def signed_in(bot: Bot) -> AsyncIterator[None]:
-    """Hold the bot's connection open; waits for as long as Telegram cannot be reached.
+async def sign_in(bot: Bot) -> None:
+    """Open the bot's connection; waits for as long as Telegram cannot be reached.
 
     Raises:
         SettingsError: Telegram does not know the token.
@@ -117,12 +145,23 @@ async def signed_in(bot: Bot) -> AsyncIterator[None]:
     while True:
         try:
             await bot.initialize()
-            break
         except InvalidToken:
             raise SettingsError(UNKNOWN_BOT) from None
         except TelegramError as error:
             _log.warning("could not reach Telegram", error=type(error).__name__)
             await asyncio.sleep(_PAUSE_S)
+        else:
+            return
+
+
+@asynccontextmanager
+async def signed_in(bot: Bot) -> AsyncIterator[None]:
+    """Hold the bot's connection open; waits for as long as Telegram cannot be reached.
+
+    Raises:
+        SettingsError: Telegram does not know the token.
+    """
+    await sign_in(bot)
     try:
         yield
     finally:

@@ -51,7 +51,7 @@ class Swallowing(BaseSession):
     async def close(self) -> None:
         """Nothing to close."""
 
-    async def make_request(self, bot: Bot, method: TelegramMethod[Any], timeout: Any = None) -> Any:
+    async def make_request(self, bot: Bot, method: TelegramMethod[Any], *_: Any, **__: Any) -> Any:
         """Answer as Telegram does."""
         if isinstance(method, GetMe):
             return User(id=1, is_bot=True, first_name="B", username="b")
@@ -226,15 +226,17 @@ class OnRedis(Memory):
         """
         self._server = None
         if SOCKET in os.environ:
-            return storage_at(Path(os.environ[SOCKET]))
+            shared: BaseStorage = storage_at(Path(os.environ[SOCKET]))
+            return shared
         self._server = RedisServer(folder, sync=self.sync)
-        storage = storage_at(self._server.socket)
+        storage: Any = storage_at(self._server.socket)
         pipe = storage.redis.pipeline(transaction=False)
         for chat in range(FIRST_MIDWAY, FIRST_MIDWAY + midway):
             pipe.set(f"fsm:{chat}:{chat}:state", str(STATES[MIDWAY].state))
             pipe.set(f"fsm:{chat}:{chat}:data", json.dumps(_SAID))
         await pipe.execute()
-        return storage
+        kept: BaseStorage = storage
+        return kept
 
     async def close(self) -> None:
         """End, and its server."""

@@ -98,8 +98,7 @@ def conversation(*, persistent: bool) -> ConversationHandler[Any]:
     return ConversationHandler(
         entry_points=[MessageHandler(filters.Regex(r"^/start$"), handler_of(0))],
         states={
-            step: [MessageHandler(filters.TEXT, handler_of(step))]  # type: ignore[list-item]
-            for step in range(1, len(STEPS))
+            step: [MessageHandler(filters.TEXT, handler_of(step))] for step in range(1, len(STEPS))
         },
         fallbacks=[],
         name=_NAME,
