@@ -17,8 +17,8 @@ from tests.bench.rows import machine
 from tests.bench.updates import measured
 
 RECORDED: Final = Path(__file__).with_name("recorded.json")
-_FEW: Final = 20
-_MIDWAY: Final = 100
+_FEW: Final = 10
+_MIDWAY: Final = 50
 _WORSE: Final = 0.7
 """Below this part of the recorded ratio it is called slower; other work on the machine moves a
 ratio of so few by as much as a quarter."""
