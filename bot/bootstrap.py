@@ -5,7 +5,7 @@ import json
 import re
 import secrets
 import signal
-from collections.abc import Callable, Coroutine
+from collections.abc import Callable, Coroutine, Mapping
 from contextlib import AsyncExitStack, closing, suppress
 from dataclasses import asdict, replace
 from datetime import UTC, date, datetime, timedelta
@@ -19,6 +19,7 @@ import structlog
 from pydantic import SecretStr
 from rich.console import Console
 from segno import DataOverflowError
+from structlog.contextvars import bind_contextvars
 from telegram import Bot
 
 from bot.care.roles import Role
@@ -46,7 +47,7 @@ from bot.runtime.desk import Desk
 from bot.runtime.metrics import Pulse
 from bot.runtime.ports import Bell, Bubble, Channel, Clock, Invitation, Leadership, Store
 from bot.runtime.spreading import spread
-from bot.settings import Settings, place
+from bot.settings import Settings, load_bots, place
 from bot.store import open_store
 from bot.store.bells import bell_of
 from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, KeySource
@@ -70,6 +71,9 @@ _WAITS_S: Final = 20.0
 
 OUTBOX_LEAD: Final = "outbox"
 """Names what is led. Each bot has a database, or a part of one, of its own."""
+
+_AGAIN_S: Final = 30.0
+"""Seconds after which a bot that could not be served is tried again, where there are several."""
 
 _SQLITE_TRIES: Final = 8
 _SQLITE_PAUSE_S: Final = 0.25
@@ -379,7 +383,32 @@ async def serve(settings: Settings) -> None:
         SettingsError: There is no token, Telegram does not know it, or another process has the
             SQLite file.
     """
-    await _until_asked_to_end(_serve_on_telegram(settings))
+    if settings.bots is None:
+        await _until_asked_to_end(_serve_on_telegram(settings))
+        return
+    bots = load_bots(settings.bots)
+    await _until_asked_to_end(_serve_all(bots))
+
+
+async def _serve_all(bots: Mapping[str, Settings]) -> None:
+    """Serve several bots, none of which is ended by what goes wrong with another."""
+    async with asyncio.TaskGroup() as group:
+        for name, settings in bots.items():
+            group.create_task(_serve_again_and_again(name, settings))
+
+
+async def _serve_again_and_again(name: str, settings: Settings) -> None:
+    bind_contextvars(bot=name)
+    while True:
+        try:
+            await _serve_on_telegram(settings)
+        except WallsideError as error:
+            # What the person running it can put right is said; it may be right the next time.
+            said = str(error) if isinstance(error, SettingsError) else ""
+            _log.error("this bot is not served", error=type(error).__name__, said=said)
+        except Exception:  # a fault of ours, which is not to end the others
+            _log.exception("this bot is not served")
+        await asyncio.sleep(_AGAIN_S)
 
 
 async def _serve_on_telegram(settings: Settings) -> None:

@@ -40,6 +40,7 @@ class Action(StrEnum):
     ADD_MEMBER = "add-member"
     REMOVE_MEMBER = "remove-member"
     READ_AUDIT = "read-audit"
+    EXPORT = "export"
 
 
 TEAM: Final = frozenset({Role.COORDINATOR, Role.CLINICIAN})
@@ -50,6 +51,7 @@ _COORDINATOR: Final = frozenset({
     Action.HEAR_TEAM_ALARMS, Action.SEE_INBOX, Action.OPEN_RESULT, Action.TAKE_ITEM,
     Action.LET_GO_ITEM, Action.HAND_OVER_ITEM, Action.CLOSE_ITEM, Action.SET_DUTY,
     Action.SEE_TEAM, Action.LEAVE_TEAM,
+    Action.EXPORT,
 })  # fmt: skip
 _RUNS_THE_TEAM: Final = frozenset({Action.CLEAR_PERSON, Action.ADD_MEMBER, Action.REMOVE_MEMBER})
 
@@ -59,12 +61,14 @@ MAY: Final[Mapping[Role, frozenset[Action]]] = MappingProxyType({
     Role.COMPANION: frozenset({Action.HEAR_ALARMS_OF_LINKED}),
     Role.COORDINATOR: _COORDINATOR,
     Role.CLINICIAN: _COORDINATOR | _RUNS_THE_TEAM,
-    Role.OPERATOR: _RUNS_THE_TEAM | {Action.SEE_TEAM, Action.READ_AUDIT},
+    Role.OPERATOR: _RUNS_THE_TEAM | {Action.SEE_TEAM, Action.READ_AUDIT, Action.EXPORT},
 })  # fmt: skip
 """What each role may do; a design choice for each clinic to sign off.
 
 Clearing somebody for a test is a clinical decision, and who is in the team decides who sees
-results: both are a clinician's or the operator's. The operator sees no result.
+results: both are a clinician's or the operator's. A coordinator may export a person: they can
+open each result as it is, and the file for the record is their work. Many people at once are the
+operator's, who opens no result but hands over files, each time with lines in the log.
 """
 
 ROOM: Final = frozenset({Action.HEAR_TEAM_ALARMS, Action.SEE_INBOX})

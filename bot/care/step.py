@@ -43,12 +43,23 @@ class Message:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paper:
-    """A result sent to a member in one of its forms, for an item."""
+    """A result sent to a member in one of its forms.
+
+    Attributes:
+        to: Their number.
+        form: Which form.
+        record: The facts.
+        item: The item it is for, if there is one.
+        reference: What the person is known as; opaque.
+        at: When it was asked for, which a page says.
+    """
 
     to: int
     form: Form
     record: TestRecord
-    item: int
+    item: int | None
+    reference: str
+    at: datetime
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +113,7 @@ class Did(StrEnum):
     ALARM_UNREACHED = "alarm-unreached"
     ALARM_UNANSWERED = "alarm-unanswered"
     READ_AUDIT = "read-audit"
+    EXPORTED = "exported"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,10 +149,12 @@ class Facts:
         at: When it happens.
         members: The team as it stands, in the order in which they joined.
         names: What everybody who ever was in it is called, by number.
-        items: The items in the inbox, if the command is about the inbox.
+        items: The items in the inbox, if the command is about the inbox; those of the person, if
+            it is about all that they have sent.
         item: The item it names, if there is such.
         record: The test of that item, if it is kept and shared.
         person: The person it names.
+        records: The tests that they have sent, if the command is about these, the oldest first.
     """
 
     rules: CareRules
@@ -151,6 +165,7 @@ class Facts:
     item: Item | None = None
     record: TestRecord | None = None
     person: Conversation | None = None
+    records: tuple[TestRecord, ...] = ()
 
     def label(self, number: int | None) -> str:
         """Return what a member is called, or was; a dash for nobody."""

@@ -14,11 +14,13 @@ from typing import Any, Final
 import structlog
 
 from bot.engine.events import Failure
+from bot.errors import SettingsError
 from bot.runtime.alarms import Alarms
 from bot.runtime.alone import Alone, NoBell
 from bot.runtime.conductor import Conductor, Step
 from bot.runtime.courier import Courier, nobody
 from bot.runtime.door import Answer, Door
+from bot.runtime.errands import Errands, a_moment, finished
 from bot.runtime.gathering import Gatherer
 from bot.runtime.metrics import Metrics
 from bot.runtime.patience import PatientWorker
@@ -82,6 +84,7 @@ class Desk:
         """
         self.metrics = metrics or Metrics()
         self.leading = False
+        self._stumbled = False
         self._store = store
         self._conductor = conductor
         self._channel = channel
@@ -99,7 +102,7 @@ class Desk:
         self._carrying: asyncio.Task[None] | None = None
         self._known = asyncio.Event()
         self._ending = asyncio.Event()
-        self._errands: set[asyncio.Task[Any]] = set()
+        self._errands = Errands()
         self._alarms = Alarms(store=store, clock=clock, writer=self._writer, ring=self._ring)
         self._courier = Courier(
             store=store,
@@ -139,8 +142,8 @@ class Desk:
         finally:
             self._ending.set()
             self._courier.close()
-            await _finished({self._reigning})
-            await _finished(self._errands)
+            await finished({self._reigning}, _PATIENCE)
+            await self._errands.finish(_PATIENCE)
             await asyncio.to_thread(unlisten)
             for thread in (self._thread, *self._others):
                 await asyncio.to_thread(thread.close)
@@ -149,7 +152,7 @@ class Desk:
         """Wait until this desk can no longer lead, which is for ever unless something is wrong.
 
         Raises:
-            WallsideError: As `while_leading` raised it.
+            SettingsError: As `while_leading` raised it.
         """
         if self._reigning is not None:
             await asyncio.shield(self._reigning)
@@ -169,7 +172,7 @@ class Desk:
         """
         if not self._lets_in(inbound):
             return Step(conversation_id="", wake_at=None, fresh=False)
-        return await asyncio.shield(self._errand(self._take(inbound, within)))
+        return await asyncio.shield(self._errands.begin(self._take(inbound, within)))
 
     def _lets_in(self, inbound: Inbound) -> bool:
         """Whether an arrival is taken; who sends too much is told so, once."""
@@ -180,7 +183,9 @@ class Desk:
             return True
         self.metrics.turned_away()
         if answer is Answer.SAID_ONCE:
-            self._errand(self._channel.send(inbound.address, self._too_much(inbound.language)))
+            self._errands.begin(
+                self._channel.send(inbound.address, self._too_much(inbound.language))
+            )
         return False
 
     async def _take(self, inbound: Inbound, within: float | None) -> Step:
@@ -212,7 +217,7 @@ class Desk:
             wrong.append("the store does not answer")
         except Exception as error:  # whatever it is, it is what whoever runs us has to know
             wrong.append(f"the store cannot be used: {type(error).__name__}")
-        if self._reigning is None or self._reigning.done():
+        if self._stumbled or self._reigning is None or self._reigning.done():
             wrong.append("nothing is being sent")
         return wrong
 
@@ -225,10 +230,16 @@ class Desk:
     async def _keep_leading(self, while_leading: Callable[[], Awaitable[None]] | None) -> None:
         try:
             while not self._ending.is_set():
-                if await self._lead_thread.run(self._leadership.acquire):
-                    await self._reign(while_leading)
+                try:
+                    if await self._lead_thread.run(self._leadership.acquire):
+                        await self._reign(while_leading)
+                except SettingsError:
+                    raise
+                except Exception:  # tried again; until then its health says so
+                    self._stumbled = True
+                    _log.exception("could not lead")
                 self._known.set()
-                await _soon(self._ending)
+                await a_moment(_ASKED_EVERY, self._ending)
         finally:
             await self._lead_thread.run(self._leadership.release)
 
@@ -246,6 +257,7 @@ class Desk:
                     task.result()  # what went wrong there is wrong here
                 if done or not await self._lead_thread.run(self._leadership.held):
                     break
+                self._stumbled = False
         finally:
             self.leading = False
             self.metrics.led(leads=False)
@@ -322,36 +334,4 @@ class Desk:
 
     def _tell(self, woken: Woken) -> None:
         """Tell whoever leads. If it is not heard, their next look finds what it was about."""
-        self._errand(self._thread.run(partial(self._bell.ring, woken)))
-
-    def _errand(self, work: Awaitable[Any]) -> asyncio.Task[Any]:
-        task: asyncio.Task[Any] = asyncio.ensure_future(_awaited(work))
-        self._errands.add(task)
-        task.add_done_callback(self._done)
-        return task
-
-    def _done(self, task: asyncio.Task[Any]) -> None:
-        self._errands.discard(task)
-        if not task.cancelled() and (error := task.exception()) is not None:
-            _log.info("an errand failed", error=type(error).__name__)
-
-
-async def _awaited(work: Awaitable[Any]) -> Any:
-    return await work
-
-
-async def _soon(ending: asyncio.Event) -> None:
-    """Wait a moment, or until the end."""
-    waiting = asyncio.create_task(ending.wait())
-    await asyncio.wait({waiting}, timeout=_ASKED_EVERY)
-    waiting.cancel()
-
-
-async def _finished(tasks: set[asyncio.Task[Any]]) -> None:
-    """Wait for tasks for as long as patience lasts, then end them."""
-    if not tasks:
-        return
-    _, pending = await asyncio.wait(set(tasks), timeout=_PATIENCE)
-    for task in pending:
-        task.cancel()
-    await asyncio.gather(*pending, return_exceptions=True)
+        self._errands.begin(self._thread.run(partial(self._bell.ring, woken)))

@@ -9,6 +9,7 @@ from bot.care.commands import (
     ClearPerson,
     Close,
     Command,
+    ExportPerson,
     HandOver,
     Leave,
     LetGo,
@@ -20,6 +21,7 @@ from bot.care.commands import (
 )
 from bot.care.member import Member, asked_about
 from bot.care.rules import CareRules
+from bot.care.sent import sent_tests
 from bot.care.step import CareStep, Facts
 from bot.engine.events import Event
 from bot.runtime.admission import Admission
@@ -89,10 +91,27 @@ class Ledger:
                 found = care.person(reference)
                 stored = None if found is None else unit.load_by_id(found)
                 return replace(facts, person=None if stored is None else stored.conversation)
+            case ExportPerson(reference=reference):
+                return self._all_sent(unit, reference, facts)
             case Other() if (asked := asked_about(member)) is not None:
                 return replace(facts, item=care.item(asked))
             case _:
                 return facts
+
+    def _all_sent(self, unit: UnitOfWork, reference: str, facts: Facts) -> Facts:
+        """Load what somebody has sent."""
+        found = unit.care.person(reference)
+        stored = None if found is None else unit.load_by_id(found)
+        if stored is None:
+            return facts
+        person = stored.conversation
+        records = (unit.care.result(person.id, test) for test in sent_tests(person))
+        return replace(
+            facts,
+            person=person,
+            records=tuple(record for record in records if record is not None),
+            items=unit.care.items_of(person.id),
+        )
 
     def put_down(
         self, unit: UnitOfWork, conversation_id: str, step: CareStep, at: datetime

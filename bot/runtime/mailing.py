@@ -51,9 +51,17 @@ class Mailing:
         if box is None:
             return
         match message:
-            case Paper(form=form, record=record):
+            case Paper():
                 number = self._next(box)
-                box.effects.append(Hand(number=number, form=form, record=record))
+                box.effects.append(
+                    Hand(
+                        number=number,
+                        form=message.form,
+                        record=message.record,
+                        reference=message.reference,
+                        at=message.at,
+                    )
+                )
                 if item is not None:
                     handed = (*item.handed, (message.to, number))[-_REMEMBERED:]
                     items[item.number] = replace(item, handed=handed)

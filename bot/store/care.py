@@ -16,11 +16,11 @@ from bot.runtime.care_ports import Logged
 from bot.store.codec import decode_item, decode_record, encode_item
 from bot.store.marks import keep_marks
 from bot.store.prepared import Row
+from bot.store.reading import named
 from bot.store.sqlite import locks_whole
 from bot.store.statements import (
     AUDIT,
     DROPPED,
-    INVITATION,
     ITEM,
     MEMBER,
     MEMBER_AT,
@@ -195,11 +195,8 @@ class SqlCare:
     # -- people
 
     def person(self, reference: str) -> str | None:
-        """Return the conversation of a clinic's reference."""
-        invited = select(INVITATION.c.conversation_id).where(
-            INVITATION.c.reference_mark == reference
-        )
-        return self._db.execute(invited).scalar()
+        """Return the conversation of a clinic's reference, or whose id begins so."""
+        return named(self._db, reference)
 
     def result(self, person: str, test: int) -> TestRecord | None:
         """Return a test that is kept."""

@@ -139,12 +139,12 @@ class ServerLeadership:
         if silent < AFRESH * self._silence:
             return True
         if silent > TRUST * self._silence:
-            self.release()  # we may have been followed: whatever the server would say now
+            self._drop()  # we may have been followed: whatever the server would say now
             return False
         try:
             self._connection.execute("SELECT 1")
         except Exception as error:
-            self.release()
+            self._drop()
             if _is_of_the_database(self._engine, error):
                 return False
             raise
@@ -158,7 +158,16 @@ class ServerLeadership:
         return self._tick() - self._asked_at <= TRUST * self._silence
 
     def release(self) -> None:
-        """Let another lead."""
+        """Let another lead, at once."""
+        connection, self._connection = self._connection, None
+        if connection is not None:
+            with suppress(Exception):  # closing alone lets go as well, a little later
+                connection.execute("SELECT pg_advisory_unlock_all()")
+                connection.close()
+        self._drop()
+
+    def _drop(self) -> None:
+        """Close what is open."""
         for connection in (self._connection, self._waiting):
             if connection is not None:
                 with suppress(Exception):
@@ -175,7 +184,7 @@ class ServerLeadership:
                 (f"wallside {self._bot}",),
             ).fetchone()
         except Exception:
-            self.release()
+            self._drop()
             raise
         if not row[0]:
             return None  # the connection is kept for the next try

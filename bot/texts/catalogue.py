@@ -13,6 +13,7 @@ from bot.texts import (
     details,
     dialogue,
     door,
+    exporting,
     files,
     handout,
     paper,
@@ -51,6 +52,7 @@ CATALOGUE: Final = _merged(
     care.MESSAGES,
     door.MESSAGES,
     details.MESSAGES,
-    sureness.MESSAGES,
+    exporting.MESSAGES,
     series.MESSAGES,
+    sureness.MESSAGES,
 )

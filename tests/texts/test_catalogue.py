@@ -130,6 +130,7 @@ VALUES: Final[Mapping[str, Param]] = {
     **dict.fromkeys(("lines", "list", "reasons", "state", "words"), "a, b and c"),
     **dict.fromkeys(("item", "test"), 3),
     **dict.fromkeys(("label", "member"), "Marta"),
+    **dict.fromkeys(("people", "tests"), 12),
     "cause": Term("care.cause.unsafe-reading"),
     "code": "K7Q2M",
     "duty": Term("care.off-duty"),
