@@ -2,17 +2,18 @@
 
 They hold the near future only, rebuilt from the store's `wake_at` whenever this process begins to
 lead and by a slow sweep, so nothing is lost with them, and their number does not grow with that
-of the tests that sleep.
+of the tests that sleep. APScheduler is the alarm clock only: it is set to the first of them.
 """
 
 import asyncio
 import heapq
 from collections.abc import Awaitable, Callable
 from contextlib import suppress
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from typing import Final
 
 import structlog
+from apscheduler.schedulers.asyncio import AsyncIOScheduler
 
 from bot.runtime.patience import PatientWorker
 from bot.runtime.ports import Clock, Store
@@ -47,13 +48,15 @@ class Alarms:
         self._ring = ring
         self._due: dict[str, tuple[float, datetime]] = {}
         self._heap: list[tuple[float, str]] = []
-        self._timer: asyncio.TimerHandle | None = None
+        self._scheduler: AsyncIOScheduler | None = None
         self._ringing: dict[str, asyncio.Task[None]] = {}
         self._sweeping: asyncio.Task[None] | None = None
         self._look = asyncio.Event()
 
     async def start(self) -> None:
         """Arm what is due soon, and sweep from now on."""
+        self._scheduler = AsyncIOScheduler(timezone=UTC)
+        self._scheduler.start()
         await self.sweep()
         self._sweeping = asyncio.create_task(self._keep_sweeping())
 
@@ -62,9 +65,11 @@ class Alarms:
         if self._sweeping is not None:
             self._sweeping.cancel()
             self._sweeping = None
+        if self._scheduler is not None:
+            self._scheduler.shutdown(wait=False)
+            self._scheduler = None
         self._due.clear()
         self._heap.clear()
-        self._set_timer()
 
     def look(self) -> None:
         """Sweep soon: something may have been put down that nobody told us of."""
@@ -87,7 +92,7 @@ class Alarms:
             self._heap = [(at, name) for name, (at, _) in self._due.items()]
             heapq.heapify(self._heap)
         if self._heap[0] == (at, conversation_id):
-            self._set_timer()
+            self._set_clock()
 
     async def sweep(self) -> None:
         """Arm every conversation that is due within the horizon."""
@@ -96,6 +101,7 @@ class Alarms:
         for conversation_id, wake_at in await self._writer.run(lambda: self._store.sleepers(until)):
             if conversation_id not in self._ringing:
                 self.arm(conversation_id, wake_at)
+        self._set_clock()
 
     async def _keep_sweeping(self) -> None:
         while True:
@@ -107,22 +113,28 @@ class Alarms:
             except Exception:  # the next sweep may succeed; without any, nobody would be woken
                 _log.exception("could not look for what is due")
 
-    def _set_timer(self) -> None:
-        if self._timer is not None:
-            self._timer.cancel()
-            self._timer = None
+    def _set_clock(self) -> None:
+        """Set the alarm clock to the first alarm; often, since the machine's time may move."""
         while self._heap and not self._counts(*self._heap[0]):
             heapq.heappop(self._heap)
-        if self._heap:
-            loop = asyncio.get_running_loop()
-            self._timer = loop.call_at(self._heap[0][0], self._go_off)
+        if self._heap and self._scheduler is not None:
+            wait = self._heap[0][0] - asyncio.get_running_loop().time()
+            self._scheduler.add_job(
+                self._go_off,
+                "date",
+                run_date=datetime.now(UTC) + timedelta(seconds=max(wait, 0)),
+                id="first",
+                replace_existing=True,
+                misfire_grace_time=None,
+                max_instances=2,  # one that begins while another ends
+            )
 
     def _counts(self, at: float, name: str) -> bool:
         """Whether an entry of the heap is still the alarm of its conversation."""
         armed = self._due.get(name)
         return armed is not None and armed[0] == at
 
-    def _go_off(self) -> None:
+    async def _go_off(self) -> None:
         """Ring for all that is due by now."""
         now = asyncio.get_running_loop().time()
         while self._heap and self._heap[0][0] <= now:
@@ -130,7 +142,7 @@ class Alarms:
             if self._counts(at, name):
                 _, wake_at = self._due.pop(name)
                 self._ringing[name] = asyncio.create_task(self._answer(name, wake_at))
-        self._set_timer()
+        self._set_clock()
 
     async def _answer(self, name: str, wake_at: datetime) -> None:
         try:
