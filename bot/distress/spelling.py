@@ -1,6 +1,7 @@
 """The words of a message as the known words that they may be."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Final, NamedTuple
 
 from bot.distress.folding import Gap, Piece, fold
@@ -15,6 +16,8 @@ _LONGEST_REPEATED: Final = 4
 choice)."""
 _SHORTEST_PART: Final = 5
 """Letters of a part of a glued word that means something by itself (design choice)."""
+_JUST_READ: Final = 16
+"""Messages that are remembered as read: one step asks many things of the same words."""
 _STRAYS: Final = words("t m s d ve re ll")
 """What is left of a word after an apostrophe that became a space."""
 
@@ -51,6 +54,7 @@ def _twins() -> dict[str, list[tuple[tuple[str, ...], str]]]:
 _TWINS: Final = _twins()
 
 
+@lru_cache(maxsize=_JUST_READ)
 def read(text: str) -> tuple[Token, ...]:
     """Return the words of a text."""
     tokens: list[Token] = []

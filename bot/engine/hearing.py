@@ -3,6 +3,7 @@
 import re
 import unicodedata
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from rapidfuzz.distance import OSA
@@ -28,10 +29,15 @@ LONGEST: Final = 4096
 _APOSTROPHES: Final = re.compile(r"['’`´ʼ]")
 _NOT_WORDS: Final = re.compile(r"[^\w]+|_")
 _PHRASES: Final = {phrase: word for word, phrases in WHOLE.items() for phrase in phrases}
-_SYMPTOM_PHRASES: Final = sorted(
-    ((phrase, symptom) for symptom, phrases in SYMPTOMS.items() for phrase in phrases),
-    key=lambda pair: -len(pair[0]),
-)
+_SYMPTOM_PHRASES: Final = [
+    (re.compile(rf"\b{phrase.replace(' ', '[ -]+')}\b"), symptom)
+    for phrase, symptom in sorted(
+        ((phrase, symptom) for symptom, phrases in SYMPTOMS.items() for phrase in phrases),
+        key=lambda pair: -len(pair[0]),
+    )
+]
+_JUST_HEARD: Final = 16
+"""Messages that are remembered as heard: one step asks many things of the same words."""
 _DENIAL: Final = re.compile(r"\b(not|no|without|sin|dont feel)\s+$")
 _STRENGTH: Final = re.compile(r"(?<!\d)(10|\d)(?!\d)")
 _OUT_OF_TEN: Final = re.compile(r"\s*(?:/|out of|of|over|de|sobre)\s*10\b")
@@ -57,6 +63,7 @@ class SymptomHeard:
     strength: int | None
 
 
+@lru_cache(maxsize=_JUST_HEARD)
 def normalised(text: str) -> str:
     """Return the text in lower case, single-spaced, without accents, apostrophes and signs.
 
@@ -68,6 +75,7 @@ def normalised(text: str) -> str:
     return _DRAWN_OUT.sub(r"\1", plain)
 
 
+@lru_cache(maxsize=_JUST_HEARD)
 def stop(text: str) -> bool:
     """Whether the message says to stop, without doubt."""
     plain = normalised(text)
@@ -163,7 +171,7 @@ def symptoms(text: str) -> tuple[SymptomHeard, ...]:
     plain = "".join(ch for ch in plain if not unicodedata.combining(ch))
     found: list[tuple[int, int, Symptom]] = []
     for phrase, symptom in _SYMPTOM_PHRASES:
-        for match in re.finditer(rf"\b{phrase.replace(' ', '[ -]+')}\b", plain):
+        for match in phrase.finditer(plain):
             start, end = match.span()
             denied = _DENIAL.search(plain[:start]) is not None
             if not denied and all(end <= s or start >= e for s, e, _ in found):

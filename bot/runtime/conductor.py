@@ -116,28 +116,32 @@ class Conductor:
         Raises:
             ConflictError: Another writer was faster; nothing was changed, try again.
         """
-        at = inbound.event.at
         with self._store.unit() as unit:
-            unit.care.hold()
-            if inbound.group and not self._team.concerns(unit, inbound):
-                return Step(conversation_id="", wake_at=None, fresh=False)
-            fresh = unit.claim(inbound.key, at)
-            unit.hold(inbound.address)
-            if fresh and (step := self._team.handle(unit, inbound)) is not None:
-                return self._team_stepped(unit, step)
-            stored = unit.load(inbound.address)
-            if stored is None:
-                beginning = Conversation(
-                    id=self._new_id(), locale=self._language_for(inbound.language)
-                )
-                stored = unit.add(beginning, inbound.address, at)
-            if not fresh:
-                return Step(
-                    conversation_id=stored.conversation.id, wake_at=stored.wake_at, fresh=False
-                )
-            if (step := self._team.join(unit, inbound, stored)) is not None:
-                return self._team_stepped(unit, step)
-            return self._advance(unit, stored, understood(unit, inbound, stored, self._admission))
+            return self.handle_in(unit, inbound)
+
+    def handle_in(self, unit: UnitOfWork, inbound: Inbound) -> Step:
+        """Take in one arrival in a unit of work that is open; durable once that is committed.
+
+        Raises:
+            ConflictError: Another writer was faster; undo the unit and try again.
+        """
+        at = inbound.event.at
+        unit.care.hold()
+        if inbound.group and not self._team.concerns(unit, inbound):
+            return Step(conversation_id="", wake_at=None, fresh=False)
+        fresh = unit.claim(inbound.key, at)
+        unit.hold(inbound.address)
+        if fresh and (step := self._team.handle(unit, inbound)) is not None:
+            return self._team_stepped(unit, step)
+        stored = unit.load(inbound.address)
+        if stored is None:
+            beginning = Conversation(id=self._new_id(), locale=self._language_for(inbound.language))
+            stored = unit.add(beginning, inbound.address, at)
+        if not fresh:
+            return Step(conversation_id=stored.conversation.id, wake_at=stored.wake_at, fresh=False)
+        if (step := self._team.join(unit, inbound, stored)) is not None:
+            return self._team_stepped(unit, step)
+        return self._advance(unit, stored, understood(unit, inbound, stored, self._admission))
 
     def _team_stepped(self, unit: UnitOfWork, step: TeamStep) -> Step:
         """Carry what a step of the team leads to in people's conversations."""
@@ -187,19 +191,23 @@ class Conductor:
 
     def wake(self, conversation_id: str, at: datetime) -> Step | None:
         """Answer an alarm. Early, late and double alarms do no harm."""
-        item = alarm_named(conversation_id)
         with self._store.unit() as unit:
-            unit.care.hold()
-            if item is not None:
-                step = self._team.wake(unit, item, at)
-                return None if step is None else self._team_stepped(unit, step)
-            unit.hold(conversation_id)
-            stored = unit.load_by_id(conversation_id)
-            if stored is None:
-                return None
-            if stored.wake_at is None or at < stored.wake_at:
-                return Step(conversation_id=conversation_id, wake_at=stored.wake_at, fresh=False)
-            return self._advance(unit, stored, DeadlineReached(at=at))
+            return self.wake_in(unit, conversation_id, at)
+
+    def wake_in(self, unit: UnitOfWork, conversation_id: str, at: datetime) -> Step | None:
+        """Answer an alarm in a unit of work that is open."""
+        item = alarm_named(conversation_id)
+        unit.care.hold()
+        if item is not None:
+            step = self._team.wake(unit, item, at)
+            return None if step is None else self._team_stepped(unit, step)
+        unit.hold(conversation_id)
+        stored = unit.load_by_id(conversation_id)
+        if stored is None:
+            return None
+        if stored.wake_at is None or at < stored.wake_at:
+            return Step(conversation_id=conversation_id, wake_at=stored.wake_at, fresh=False)
+        return self._advance(unit, stored, DeadlineReached(at=at))
 
     def delivery_failed(
         self, conversation_id: str, number: int, failure: Failure, at: datetime

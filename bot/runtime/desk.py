@@ -21,6 +21,7 @@ from bot.runtime.conductor import Conductor, Step
 from bot.runtime.courier import Courier, nobody
 from bot.runtime.door import Answer, Door
 from bot.runtime.errands import Errands, a_moment, finished
+from bot.runtime.gathering import Gatherer
 from bot.runtime.metrics import Metrics
 from bot.runtime.patience import PatientWorker
 from bot.runtime.ports import (
@@ -96,6 +97,7 @@ class Desk:
         self._others = (Worker("speaker"), Worker("maker"), Worker("lead"))
         speaker, maker, self._lead_thread = self._others
         self._writer = PatientWorker(self._thread, self.metrics)
+        self._gatherer = Gatherer(store, self._thread)
         self._reigning: asyncio.Task[None] | None = None
         self._carrying: asyncio.Task[None] | None = None
         self._known = asyncio.Event()
@@ -187,8 +189,10 @@ class Desk:
         return False
 
     async def _take(self, inbound: Inbound, within: float | None) -> Step:
-        handle = partial(self._conductor.handle, inbound)
-        step = await self._writer.run(handle, within=within)
+        step = await self._writer.patiently(
+            lambda: self._gatherer.run(lambda unit: self._conductor.handle_in(unit, inbound)),
+            within=within,
+        )
         self.metrics.arrived(type(inbound.event).__name__)
         self._courier.heard_from(step.conversation_id)
         self._follow(step)
@@ -285,7 +289,11 @@ class Desk:
 
     async def _ring(self, conversation_id: str, due: datetime) -> None:
         now = self._clock.now()
-        step = await self._writer.run(partial(self._conductor.wake, conversation_id, now))
+        step = await self._writer.patiently(
+            lambda: self._gatherer.run(
+                lambda unit: self._conductor.wake_in(unit, conversation_id, now)
+            )
+        )
         if step is not None:
             self.metrics.woken(self._clock.now() - due)
             self._follow(step)

@@ -69,15 +69,23 @@ class PatientWorker:
             ConflictError: Others were in the way each time.
             UnavailableError: The store has not come back in time.
         """
+        return await self.patiently(lambda: self._worker.run(work), within=within)
+
+    async def patiently(
+        self, attempt: Callable[[], Awaitable[T]], *, within: float | None = None
+    ) -> T:
+        """Await what has an effect that is all or nothing, until it succeeds; see `run`."""
         try:
-            return await self._worker.run(work)
+            return await attempt()
         except ConflictError:
             self._metrics.conflicted()
-            return await self._again(work, within, met=1)
+            return await self._again(attempt, within, met=1)
         except UnavailableError:
-            return await self._again(work, within, met=0)
+            return await self._again(attempt, within, met=0)
 
-    async def _again(self, work: Callable[[], T], within: float | None, *, met: int) -> T:
+    async def _again(
+        self, attempt: Callable[[], Awaitable[T]], within: float | None, *, met: int
+    ) -> T:
         began, absences = monotonic(), 0
         try:
             while True:
@@ -87,7 +95,7 @@ class PatientWorker:
                     absences = self._miss(absences)
                     await self._pause(_AWAY_FIRST_S, absences, _AWAY_LONGEST_S)
                 try:
-                    return await self._worker.run(work)
+                    return await attempt()
                 except ConflictError:
                     met += 1
                     self._metrics.conflicted()

@@ -363,6 +363,16 @@ class Store(Protocol):
         """Open a unit of work: committed on leaving, rolled back on an exception."""
         ...
 
+    def together(
+        self,
+    ) -> AbstractContextManager[Callable[[], AbstractContextManager[UnitOfWork]]]:
+        """Open several units of work that are committed at once, on leaving.
+
+        What it gives opens them, one after the other. One that ends by an exception is undone
+        alone. If leaving it raises, nothing of any of them has been kept.
+        """
+        ...
+
     def sleepers(self, until: datetime) -> list[tuple[str, datetime]]:
         """Return the conversations to be woken up to an instant, soonest first."""
         ...

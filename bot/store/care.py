@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, and_, delete, func, insert, select, update
+from sqlalchemy import Connection, RowMapping, and_, delete, insert, select, update
 
 from bot.care.invitation import Invitation
 from bot.care.items import Item
@@ -17,18 +17,21 @@ from bot.runtime.care_ports import Logged
 from bot.store import invitations
 from bot.store.codec import decode_item, decode_record, encode_item
 from bot.store.marks import keep_marks
+from bot.store.prepared import Row
 from bot.store.reading import named
+from bot.store.sqlite import locks_whole
 from bot.store.statements import (
     AUDIT,
-    CONVERSATION,
     DROPPED,
     ITEM,
     MEMBER,
+    MEMBER_AT,
     MEMBER_CODE,
     OUTBOX,
     RESULT,
     WAITING,
     WRONG_CODE,
+    WRONG_CODES,
 )
 
 _PRESENT = MEMBER.c.removed_at.is_(None)
@@ -42,6 +45,8 @@ class SqlCare:
 
     def hold(self) -> None:
         """Lock the team before anything else."""
+        if locks_whole(self._db):
+            return
         self._db.execute(
             select(MEMBER.c.number).where(_PRESENT).order_by(MEMBER.c.number).with_for_update()
         ).all()
@@ -50,16 +55,12 @@ class SqlCare:
 
     def member(self, address: str) -> Member | None:
         """Return the member whose chat is at an address."""
-        of = MEMBER.join(CONVERSATION, CONVERSATION.c.id == MEMBER.c.conversation_id)
-        found = (
-            select(MEMBER).select_from(of).where(_PRESENT, CONVERSATION.c.address_mark == address)
-        )
-        return _one(self._db.execute(found).mappings().first())
+        return _one(MEMBER_AT.first(self._db, {"address": address}))
 
     def member_of(self, conversation_id: str) -> Member | None:
         """Return the member whose conversation it is."""
         found = select(MEMBER).where(_PRESENT, MEMBER.c.conversation_id == conversation_id)
-        return _one(self._db.execute(found).mappings().first())
+        return _one(dict(row)) if (row := self._db.execute(found).mappings().first()) else None
 
     def members(self) -> tuple[Member, ...]:
         """Return the team as it stands, in the order in which they joined."""
@@ -68,7 +69,7 @@ class SqlCare:
     def everyone(self) -> tuple[Member, ...]:
         """Return all who ever were in the team."""
         rows = self._db.execute(select(MEMBER).order_by(MEMBER.c.number)).mappings()
-        return tuple(_member(row) for row in rows)
+        return tuple(_member(dict(row)) for row in rows)
 
     def add_member(self, member: Member) -> Member:
         """Put down a new member; returns it with its number."""
@@ -136,10 +137,8 @@ class SqlCare:
 
     def wrong_codes(self, address: str, since: datetime) -> int:
         """Return how many codes that were no good came from an address since then."""
-        wrong = select(func.count()).where(
-            WRONG_CODE.c.address_mark == address, WRONG_CODE.c.at >= since
-        )
-        return self._db.execute(wrong).scalar_one()
+        found = WRONG_CODES.first(self._db, {"address": address, "since": since})
+        return 0 if found is None else int(found["wrong"])
 
     def note_wrong_code(self, address: str, at: datetime, since: datetime) -> None:
         """Note a code that was no good, and forget those from before `since`.
@@ -278,7 +277,7 @@ def _values(member: Member) -> dict[str, Any]:
     }
 
 
-def _member(row: RowMapping | dict[str, Any]) -> Member:
+def _member(row: Row) -> Member:
     return Member(
         number=row["number"],
         id=row["conversation_id"],
@@ -293,7 +292,7 @@ def _member(row: RowMapping | dict[str, Any]) -> Member:
     )
 
 
-def _one(row: RowMapping | None) -> Member | None:
+def _one(row: Row | None) -> Member | None:
     return None if row is None else _member(row)
 
 

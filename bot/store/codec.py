@@ -34,6 +34,7 @@ from bot.protocol.record import TestRecord
 
 SCHEMA: Final = 1
 _TAG: Final = "is"
+_ENCODER: Final = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"))
 
 
 def encode_conversation(conversation: Conversation) -> str:
@@ -88,7 +89,7 @@ def decode_item(text: str, *, number: int, revision: int) -> Item:
 
 
 def _dump(body: Any) -> str:
-    return json.dumps({"schema": SCHEMA, "body": body}, ensure_ascii=False, separators=(",", ":"))
+    return _ENCODER.encode({"schema": SCHEMA, "body": body})
 
 
 def _load(text: str) -> Any:

@@ -2,7 +2,6 @@
 
 from sqlalchemy import (
     Connection,
-    RowMapping,
     select,
 )
 
@@ -17,6 +16,7 @@ from bot.store.codec import (
     decode_event,
     decode_record,
 )
+from bot.store.prepared import Row
 from bot.store.statements import CONVERSATION, EVENT, INVITATION, LEAST_OF_ID, RESULT
 
 
@@ -68,7 +68,7 @@ def named(connection: Connection, reference: str) -> str | None:
     return matches[0] if len(matches) == 1 else None
 
 
-def stored_from(row: RowMapping | None) -> Stored | None:
+def stored_from(row: Row | None) -> Stored | None:
     """Return the conversation that a row holds."""
     if row is None:
         return None

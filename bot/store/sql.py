@@ -1,9 +1,9 @@
 """The store on a relational database: Core statements on the SQLModel tables."""
 
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
 from datetime import datetime, timedelta
-from typing import Any, assert_never
+from typing import TYPE_CHECKING, Any, assert_never
 
 from sqlalchemy import (
     Engine,
@@ -55,8 +55,11 @@ from bot.store.statements import (
     SOONEST,
     UNKNOWN,
 )
-from bot.store.transaction import transaction
+from bot.store.transaction import part, transaction
 from bot.store.unit import SqlUnit
+
+if TYPE_CHECKING:
+    from sqlalchemy.exc import DBAPIError
 
 
 class SqlStore:
@@ -74,6 +77,28 @@ class SqlStore:
         """Open a unit of work: committed on leaving, rolled back on an exception."""
         with transaction(self.engine) as connection:
             yield SqlUnit(connection)
+
+    @contextmanager
+    def together(self) -> Iterator[Callable[[], AbstractContextManager[SqlUnit]]]:
+        """Open several units of work that are committed at once, on leaving.
+
+        On PostgreSQL each is committed by itself: a unit that kept its locks until others are done
+        could stand in the way of another process that comes by the same conversations.
+        """
+        if self.engine.dialect.name != "sqlite":
+            yield self.unit
+            return
+        faults: list[DBAPIError] = []
+
+        @contextmanager
+        def one() -> Iterator[SqlUnit]:
+            with part(connection, faults):
+                yield SqlUnit(connection)
+
+        with transaction(self.engine) as connection:
+            yield one
+            if faults:
+                raise faults[0]
 
     def sleepers(self, until: datetime) -> list[tuple[str, datetime]]:
         """Return the conversations and alarms to be woken up to an instant, soonest first."""

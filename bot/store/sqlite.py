@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Any, Final
 
-from sqlalchemy import Engine, create_engine, event
+from sqlalchemy import Connection, Engine, create_engine, event
 
 _BUSY_MS: Final = 10_000
 
@@ -17,6 +17,11 @@ def connect(path: Path) -> Engine:
     event.listen(engine, "connect", _on_connect)
     event.listen(engine, "begin", _on_begin)
     return engine
+
+
+def locks_whole(connection: Connection) -> bool:
+    """Whether a transaction locks the whole database as it begins, so that no row needs a lock."""
+    return connection.dialect.name == "sqlite"
 
 
 def leave_no_trace(engine: Engine) -> bool:

@@ -15,6 +15,7 @@ from sqlalchemy import (
 )
 from sqlalchemy.dialects import postgresql, sqlite
 
+from bot.store.prepared import Prepared
 from bot.store.tables import (
     AuditRow,
     CompanionLinkRow,
@@ -66,10 +67,14 @@ PAUSES: Final = (timedelta(seconds=2), timedelta(seconds=10), timedelta(seconds=
 
 _COUNTED: Final = {"preserve_rowcount": True}
 
-CLAIM: Final = {
-    "sqlite": sqlite.insert(INBOX).on_conflict_do_nothing().execution_options(**_COUNTED),
-    "postgresql": postgresql.insert(INBOX).on_conflict_do_nothing().execution_options(**_COUNTED),
-}
+CLAIM: Final = Prepared(
+    {
+        "sqlite": sqlite.insert(INBOX).on_conflict_do_nothing(),
+        "postgresql": postgresql.insert(INBOX).on_conflict_do_nothing(),
+    },
+    "key",
+    "taken_at",
+)
 """By dialect: takes an arrival, or changes nothing. Another unit's claim is waited for."""
 
 BEGIN: Final = {
@@ -80,11 +85,24 @@ BEGIN: Final = {
 }
 """By dialect: puts down a conversation, or changes nothing if there is one at that address."""
 
-LOG: Final = insert(EVENT)
-POST: Final = insert(OUTBOX)
-_LOCKED: Final = select(CONVERSATION).with_for_update()
-LOAD: Final = _LOCKED.where(CONVERSATION.c.address_mark == bindparam("address"))
-LOAD_BY_ID: Final = _LOCKED.where(CONVERSATION.c.id == bindparam("id"))
+LOG: Final = Prepared(insert(EVENT), "conversation_id", "position", "at", "event")
+POST: Final = Prepared(
+    insert(OUTBOX),
+    "conversation_id",
+    "number",
+    "urgency",
+    "locale",
+    "effect",
+    "target",
+    "until_at",
+    "fate",
+    "attempts",
+)
+_LOCKED: Final = select(
+    CONVERSATION.c.state, CONVERSATION.c.address, CONVERSATION.c.revision, CONVERSATION.c.wake_at
+).with_for_update()
+LOAD: Final = Prepared(_LOCKED.where(CONVERSATION.c.address_mark == bindparam("address")))
+LOAD_BY_ID: Final = Prepared(_LOCKED.where(CONVERSATION.c.id == bindparam("id")))
 LOCK: Final = (
     select(CONVERSATION.c.id, CONVERSATION.c.state)
     .where(CONVERSATION.c.id.in_(bindparam("ids", expanding=True)))
@@ -110,7 +128,7 @@ SOONEST: Final = select(func.min(OUTBOX.c.not_before_at)).where(
 STATE_NAMED: Final = select(CONVERSATION.c.state).where(
     or_(CONVERSATION.c.address_mark == bindparam("name"), CONVERSATION.c.id == bindparam("name_id"))
 )
-SAVE: Final = (
+SAVE: Final = Prepared(
     update(CONVERSATION)
     .where(CONVERSATION.c.id == bindparam("the_id"))
     .where(CONVERSATION.c.revision == bindparam("loaded"))
@@ -120,4 +138,14 @@ SAVE: Final = (
         state=bindparam("now"),
         forgotten=bindparam("gone"),
     )
+)
+WRONG_CODES: Final = Prepared(
+    select(func.count().label("wrong")).where(
+        WRONG_CODE.c.address_mark == bindparam("address"), WRONG_CODE.c.at >= bindparam("since")
+    )
+)
+MEMBER_AT: Final = Prepared(
+    select(MEMBER)
+    .select_from(MEMBER.join(CONVERSATION, CONVERSATION.c.id == MEMBER.c.conversation_id))
+    .where(MEMBER.c.removed_at.is_(None), CONVERSATION.c.address_mark == bindparam("address"))
 )

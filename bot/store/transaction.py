@@ -35,6 +35,33 @@ def transaction(engine: Engine) -> Iterator[Connection]:
         raise _told(error) from error
 
 
+@contextmanager
+def part(connection: Connection, faults: list[DBAPIError]) -> Iterator[None]:
+    """Open a part of a transaction: on an exception it alone is undone.
+
+    A fault of the database itself is noted, since it may have undone the others too; then no
+    further part is begun, and the whole is not to be committed.
+    """
+    if faults:
+        raise faults[0]
+    run = connection.connection.cursor().execute
+    run("SAVEPOINT part")
+    try:
+        yield
+        run("RELEASE part")
+    except connection.dialect.loaded_dbapi.Error as error:
+        fault = DBAPIError("", None, error)
+        faults.append(fault)
+        raise fault from error
+    except DBAPIError as error:
+        faults.append(error)
+        raise
+    except BaseException:
+        run("ROLLBACK TO part")
+        run("RELEASE part")
+        raise
+
+
 def _told(error: DBAPIError | PoolTimeoutError) -> Exception:
     if isinstance(error, PoolTimeoutError):
         return UnavailableError("All connections to the database are in use.")

@@ -44,6 +44,7 @@ from bot.store.forgetting import erase_rows
 from bot.store.marks import keep_marks
 from bot.store.outbox import row_for
 from bot.store.reading import stored_from
+from bot.store.sqlite import locks_whole
 from bot.store.statements import (
     BEGIN,
     CLAIM,
@@ -71,11 +72,12 @@ class SqlUnit:
 
     def claim(self, key: str, at: datetime) -> bool:
         """Take an arrival; False when it was taken before."""
-        claimed = self._db.execute(CLAIM[self._db.dialect.name], {"key": key, "taken_at": at})
-        return claimed.rowcount == 1
+        return CLAIM.change(self._db, {"key": key, "taken_at": at}) == 1
 
     def hold(self, name: str) -> None:
         """Lock a conversation, named by address or id, and all that a step of it may reach."""
+        if locks_whole(self._db):
+            return
         state = self._db.execute(STATE_NAMED, {"name": name, "name_id": name}).scalar()
         if state is None:
             return
@@ -91,11 +93,11 @@ class SqlUnit:
 
     def load(self, address: str) -> Stored | None:
         """Return the conversation at an address."""
-        return stored_from(self._db.execute(LOAD, {"address": address}).mappings().first())
+        return stored_from(LOAD.first(self._db, {"address": address}))
 
     def load_by_id(self, conversation_id: str) -> Stored | None:
         """Return a conversation by its id."""
-        return stored_from(self._db.execute(LOAD_BY_ID, {"id": conversation_id}).mappings().first())
+        return stored_from(LOAD_BY_ID.first(self._db, {"id": conversation_id}))
 
     def add(self, conversation: Conversation, address: str, at: datetime) -> Stored:
         """Put down a new conversation.
@@ -135,24 +137,25 @@ class SqlUnit:
             ConflictError: The conversation has changed since it was loaded.
         """
         revision = stored.revision + 1
-        saved = self._db.execute(
-            SAVE,
+        gone = any(isinstance(effect, Forget) for effect in effects)
+        saved = SAVE.change(
+            self._db,
             {
                 "the_id": conversation.id,
                 "loaded": stored.revision,
                 "new_revision": revision,
                 "new_wake": wake_at,
                 "now": encode_conversation(conversation),
-                "gone": any(isinstance(effect, Forget) for effect in effects),
+                "gone": gone,
             },
         )
-        if saved.rowcount != 1:
+        if saved != 1:
             raise ConflictError(conversation.id)
-        if any(isinstance(effect, Forget) for effect in effects):
+        if gone:
             self._forget(conversation)
         elif logged:
-            self._db.execute(
-                LOG,
+            LOG.change(
+                self._db,
                 {
                     "conversation_id": conversation.id,
                     "position": revision,
@@ -170,8 +173,7 @@ class SqlUnit:
             elif isinstance(effect, WithdrawLink):
                 links.withdraw(self._db, conversation.id, effect.made_at)
         outgoing = [row_for(conversation, e) for e in effects if isinstance(e, Outgoing)]
-        if outgoing:
-            self._db.execute(POST, outgoing)
+        POST.change_each(self._db, outgoing)
         for effect in effects:
             if isinstance(effect, Keep):
                 self._keep(conversation.id, effect.record)

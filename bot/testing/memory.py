@@ -5,8 +5,8 @@ What it holds is lost with the process. A unit of work still happens as a whole 
 
 import threading
 from collections import Counter
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import AbstractContextManager, contextmanager
 from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import assert_never
@@ -53,6 +53,11 @@ class MemoryStore:
             except BaseException:
                 self.shelves = before
                 raise
+
+    @contextmanager
+    def together(self) -> Iterator[Callable[[], AbstractContextManager[ShelfUnit]]]:
+        """Open several units of work; here each is kept on leaving it."""
+        yield self.unit
 
     def sleepers(self, until: datetime) -> list[tuple[str, datetime]]:
         """Return the conversations and alarms to be woken up to an instant, soonest first."""

@@ -1,7 +1,7 @@
 """Fetches updates. An update is confirmed to Telegram only once it is durable here."""
 
 import asyncio
-from collections.abc import AsyncIterator, Awaitable, Callable
+from collections.abc import AsyncIterator, Awaitable, Callable, Iterable
 from contextlib import asynccontextmanager
 from typing import Final
 
@@ -66,10 +66,28 @@ async def poll(
             await asyncio.sleep(_PAUSE_S)
             continue
         fetched()
-        for update in updates:
-            await _take(update, clock, take)
-            offset = update.update_id + 1
-            await acknowledge_tap(update)
+        # Chats beside each other, so that what waits together is put down together.
+        await asyncio.gather(*(_take_each(mine, clock, take) for mine in by_chat(updates)))
+        if updates:
+            offset = updates[-1].update_id + 1
+
+
+def by_chat(updates: Iterable[Update]) -> Iterable[list[Update]]:
+    """Return the updates of each chat, in their order."""
+    chats: dict[int | None, list[Update]] = {}
+    for update in updates:
+        chat = update.effective_chat
+        chats.setdefault(None if chat is None else chat.id, []).append(update)
+    return chats.values()
+
+
+async def _take_each(
+    updates: Iterable[Update], clock: Clock, take: Callable[[Inbound], Awaitable[object]]
+) -> None:
+    """Make what came from one chat durable, one after the other."""
+    for update in updates:
+        await _take(update, clock, take)
+        await acknowledge_tap(update)
 
 
 async def _take(update: Update, clock: Clock, take: Callable[[Inbound], Awaitable[object]]) -> None:
