@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Final, assert_never
 
 from bot import distress
-from bot.care import admitting, handling
+from bot.care import admitting, handling, people
 from bot.care.commands import (
     LANGUAGES,
     TEAM,
@@ -26,7 +26,8 @@ from bot.care.commands import (
     Speak,
     TakeItem,
 )
-from bot.care.member import Member
+from bot.care.member import Member, asked_whom
+from bot.care.people_commands import PeopleCommand
 from bot.care.roles import Action
 from bot.care.step import Audit, CareStep, Did, Facts, Message, Spoken
 from bot.engine.buttons import part
@@ -45,6 +46,7 @@ ACTION_OF: Final = {
     RemoveMember: Action.REMOVE_MEMBER,
     ClearPerson: Action.CLEAR_PERSON,
     Leave: Action.LEAVE_TEAM,
+    **people.ACTION_OF,
 }
 """What a command does; whatever stands here not is open to every member."""
 
@@ -71,6 +73,8 @@ def advance(member: Member, command: Command, facts: Facts) -> CareStep:
 
 
 def _done(member: Member, command: Command, facts: Facts, asked: str | None) -> CareStep:
+    if isinstance(command, PeopleCommand):
+        return people.done(member, command, facts)
     match command:
         case SeeInbox():
             return handling.see_inbox(member, facts)
@@ -125,6 +129,8 @@ def _speak(member: Member, locale: str | None) -> CareStep:
 
 
 def _words(member: Member, text: str, facts: Facts, asked: str | None) -> CareStep:
+    if asked is not None and text.strip() and asked_whom(replace(member, asked=asked)):
+        return people.words(member, text, facts)
     if asked is not None and text.strip() and facts.item is not None:
         return handling.close_in_words(member, text, facts)
     if distress.hear_all(text):

@@ -40,6 +40,16 @@ class Action(StrEnum):
     ADD_MEMBER = "add-member"
     REMOVE_MEMBER = "remove-member"
     READ_AUDIT = "read-audit"
+    # people, and what is sent to them
+    SEE_BOARD = "see-board"
+    SET_DIGEST = "set-digest"
+    SEE_PERSON = "see-person"
+    NUDGE_PERSON = "nudge-person"
+    WRITE_TO_PERSON = "write-to-person"
+    ASK_REPEAT = "ask-repeat"
+    CLOSE_PERSON = "close-person"
+    SET_PROTOCOL = "set-protocol"
+    SET_PLAN = "set-plan"
 
 
 TEAM: Final = frozenset({Role.COORDINATOR, Role.CLINICIAN})
@@ -50,7 +60,10 @@ _COORDINATOR: Final = frozenset({
     Action.HEAR_TEAM_ALARMS, Action.SEE_INBOX, Action.OPEN_RESULT, Action.TAKE_ITEM,
     Action.LET_GO_ITEM, Action.HAND_OVER_ITEM, Action.CLOSE_ITEM, Action.SET_DUTY,
     Action.SEE_TEAM, Action.LEAVE_TEAM,
+    Action.SEE_BOARD, Action.SET_DIGEST, Action.SEE_PERSON, Action.NUDGE_PERSON,
+    Action.WRITE_TO_PERSON, Action.ASK_REPEAT, Action.CLOSE_PERSON,
 })  # fmt: skip
+_SETS_TESTS: Final = frozenset({Action.SET_PROTOCOL, Action.SET_PLAN})
 _RUNS_THE_TEAM: Final = frozenset({Action.CLEAR_PERSON, Action.ADD_MEMBER, Action.REMOVE_MEMBER})
 
 MAY: Final[Mapping[Role, frozenset[Action]]] = MappingProxyType({
@@ -58,16 +71,17 @@ MAY: Final[Mapping[Role, frozenset[Action]]] = MappingProxyType({
     Role.PATIENT: _OWN,
     Role.COMPANION: frozenset({Action.HEAR_ALARMS_OF_LINKED}),
     Role.COORDINATOR: _COORDINATOR,
-    Role.CLINICIAN: _COORDINATOR | _RUNS_THE_TEAM,
-    Role.OPERATOR: _RUNS_THE_TEAM | {Action.SEE_TEAM, Action.READ_AUDIT},
+    Role.CLINICIAN: _COORDINATOR | _SETS_TESTS | _RUNS_THE_TEAM,
+    Role.OPERATOR: _RUNS_THE_TEAM | {Action.SEE_TEAM, Action.READ_AUDIT, Action.SEE_BOARD},
 })  # fmt: skip
 """What each role may do; a design choice for each clinic to sign off.
 
-Clearing somebody for a test is a clinical decision, and who is in the team decides who sees
-results: both are a clinician's or the operator's. The operator sees no result.
+To clear somebody for a test, and to set its protocol or a medicine plan, are clinical decisions;
+who is in the team decides who sees results. All these are a clinician's; clearing and the team are
+the operator's as well. The operator sees no result.
 """
 
-ROOM: Final = frozenset({Action.HEAR_TEAM_ALARMS, Action.SEE_INBOX})
+ROOM: Final = frozenset({Action.HEAR_TEAM_ALARMS, Action.SEE_INBOX, Action.SEE_BOARD})
 """What is done in a group's chat, whoever types: references, priorities and reasons, no more."""
 
 

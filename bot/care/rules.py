@@ -5,6 +5,7 @@ from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from bot.care.member import Member
+from bot.engine.context import Words
 
 EVERY_DAY = frozenset(range(7))
 
@@ -47,6 +48,9 @@ class CareRules:
         free_text: Whether words that a member types are sent on to a person.
         zone: The clinic's time zone, an IANA name; times are said in it.
         duty: Who is on duty when, whether they say so themselves or not.
+        templates: The messages that members can send with a tap: a name, and the words by language.
+        protocols: The protocols that can be set for a person.
+        digest_hour: When the weekly digest comes on Mondays, on the clinic's clock.
     """
 
     answer_within: timedelta = timedelta(minutes=5)
@@ -57,6 +61,9 @@ class CareRules:
     free_text: bool = False
     zone: str = "UTC"
     duty: tuple[Hours, ...] = ()
+    templates: tuple[tuple[str, Words], ...] = ()
+    protocols: tuple[str, ...] = ("four-readings", "six-readings")
+    digest_hour: time = time(8, 0)
 
     def on_duty(self, member: Member, at: datetime) -> bool:
         """Whether alarms come to a member first: they said so, or the clinic has set it."""

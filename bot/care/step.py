@@ -5,10 +5,12 @@ from dataclasses import dataclass, field, fields
 from datetime import datetime
 from enum import StrEnum
 
+from bot.care.board import PersonFacts
 from bot.care.items import Item
 from bot.care.member import Member
 from bot.care.roles import Role
 from bot.care.rules import CareRules
+from bot.engine.context import Context
 from bot.engine.effects import Choice, Form, Part, Urgency
 from bot.engine.events import Cleared
 from bot.engine.state import Conversation
@@ -102,6 +104,18 @@ class Did(StrEnum):
     ALARM_UNREACHED = "alarm-unreached"
     ALARM_UNANSWERED = "alarm-unanswered"
     READ_AUDIT = "read-audit"
+    # people, and what is sent to them
+    SAW_BOARD = "saw-board"
+    SAW_PERSON = "saw-person"
+    NUDGED = "nudged"
+    WROTE = "wrote"
+    ASKED_REPEAT = "asked-repeat"
+    SET_PROTOCOL = "set-protocol"
+    SET_PLAN = "set-plan"
+    CLOSED_PERSON = "closed-person"
+    DIGEST_ON = "digest-on"
+    DIGEST_OFF = "digest-off"
+    DIGEST_SENT = "digest-sent"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,6 +155,11 @@ class Facts:
         item: The item it names, if there is such.
         record: The test of that item, if it is kept and shared.
         person: The person it names.
+        context: What it has set for its patients, if the command is about one of them.
+        people: Where they stand: everybody for the board, or the one whom the command names.
+        records: The tests of that one that are kept.
+        done: What the audit log has of that one, the oldest first.
+        locale: The language of the member who asks, for what the clinic wrote.
     """
 
     rules: CareRules
@@ -151,6 +170,11 @@ class Facts:
     item: Item | None = None
     record: TestRecord | None = None
     person: Conversation | None = None
+    context: Context | None = None
+    people: tuple[PersonFacts, ...] = ()
+    records: tuple[TestRecord, ...] = ()
+    done: tuple[tuple[datetime, Audit], ...] = ()
+    locale: str = "en"
 
     def label(self, number: int | None) -> str:
         """Return what a member is called, or was; a dash for nobody."""

@@ -25,7 +25,7 @@ from bot.engine.machine import advance
 from bot.engine.post import LINK, LINK_LASTS, posted
 from bot.engine.state import Conversation
 from bot.runtime.admission import Admission
-from bot.runtime.care_ports import alarm_named
+from bot.runtime.care_ports import alarm_named, digest_named
 from bot.runtime.ledger import TeamStep
 from bot.runtime.ports import Inbound, Link, Store, Stored, UnitOfWork
 from bot.runtime.team import TeamConductor
@@ -86,9 +86,10 @@ class Conductor:
             rules: Says, at each event, what the clinic has set for its team.
         """
         self._admission = Admission(rules, new_code)
-        self._team = TeamConductor(rules, self._admission, link_for=link_for)
+        context_now = context if callable(context) else lambda: context
+        self._team = TeamConductor(rules, context_now, self._admission, link_for=link_for)
         self._store = store
-        self._context_now = context if callable(context) else lambda: context
+        self._context_now = context_now
         self._new_id = new_id
         self._language_for = language_for
         self._new_code = new_code
@@ -171,11 +172,14 @@ class Conductor:
 
     def wake(self, conversation_id: str, at: datetime) -> Step | None:
         """Answer an alarm. Early, late and double alarms do no harm."""
-        item = alarm_named(conversation_id)
+        item, digest = alarm_named(conversation_id), digest_named(conversation_id)
         with self._store.unit() as unit:
             unit.care.hold()
             if item is not None:
                 step = self._team.wake(unit, item, at)
+                return None if step is None else self._team_stepped(unit, step)
+            if digest is not None:
+                step = self._team.wake_digest(unit, digest, at)
                 return None if step is None else self._team_stepped(unit, step)
             unit.hold(conversation_id)
             stored = unit.load_by_id(conversation_id)

@@ -6,6 +6,7 @@ from typing import Any
 
 from sqlalchemy import Connection, RowMapping, and_, delete, func, insert, select, update
 
+from bot.care.board import PersonFacts
 from bot.care.items import Item
 from bot.care.member import Member, Ticket
 from bot.care.roles import Role
@@ -13,8 +14,10 @@ from bot.care.step import Audit, Did
 from bot.errors import ConflictError
 from bot.protocol.record import TestRecord
 from bot.runtime.care_ports import Logged
+from bot.store.board import people_of
 from bot.store.codec import decode_item, decode_record, encode_item
 from bot.store.marks import keep_marks
+from bot.store.reading import results_of
 from bot.store.statements import (
     AUDIT,
     CONVERSATION,
@@ -208,6 +211,14 @@ class SqlCare:
         text = self._db.execute(select(RESULT.c.record).where(mine)).scalar()
         return None if text is None else decode_record(text)
 
+    def people(self, person: str | None = None) -> tuple[PersonFacts, ...]:
+        """Return what says where each person of the clinic stands, or one of them."""
+        return people_of(self._db, person)
+
+    def results(self, person: str) -> tuple[TestRecord, ...]:
+        """Return the tests of a person that are kept, oldest first."""
+        return results_of(self._db, person)
+
     # -- the log
 
     def note(self, audits: Sequence[Audit], at: datetime) -> None:
@@ -241,6 +252,11 @@ class SqlCare:
         lines = [_logged(row) for row in self._db.execute(wanted).mappings()]
         return tuple(reversed(lines))
 
+    def log_of(self, person: str) -> tuple[Logged, ...]:
+        """Return the lines of the audit log about a person, the oldest first."""
+        wanted = select(AUDIT).where(AUDIT.c.person == person).order_by(AUDIT.c.id)
+        return tuple(_logged(row) for row in self._db.execute(wanted).mappings())
+
 
 def _values(member: Member) -> dict[str, Any]:
     return {
@@ -254,6 +270,8 @@ def _values(member: Member) -> dict[str, Any]:
         "on_duty": member.on_duty,
         "removed_at": member.removed_at,
         "asked": member.asked,
+        "digest": member.digest,
+        "digest_at": member.digest_at,
     }
 
 
@@ -269,6 +287,8 @@ def _member(row: RowMapping | dict[str, Any]) -> Member:
         on_duty=row["on_duty"],
         removed_at=row["removed_at"],
         asked=row["asked"],
+        digest=row["digest"],
+        digest_at=row["digest_at"],
     )
 
 

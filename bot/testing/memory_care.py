@@ -5,13 +5,15 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Protocol
 
+from bot.care.board import PersonFacts, facts_of, is_on_board
 from bot.care.items import Item
 from bot.care.member import Member, Ticket
 from bot.care.step import Audit
+from bot.engine.state import Conversation
 from bot.errors import ConflictError
 from bot.protocol.record import TestRecord
 from bot.runtime.care_ports import Logged
-from bot.runtime.ports import Stored
+from bot.runtime.ports import Invitation, Stored
 
 
 @dataclass(slots=True, kw_only=True)
@@ -45,6 +47,10 @@ class _Unit(Protocol):
     @property
     def records(self) -> Mapping[tuple[str, int], TestRecord]: ...
     def load(self, address: str) -> Stored | None: ...
+    @property
+    def invited(self) -> Sequence[tuple[Invitation, str | None]]: ...
+    @property
+    def begun(self) -> Mapping[str, tuple[Conversation, datetime]]: ...
     def opened_by(self, reference: str) -> str | None: ...
     def drop(self, name: str, at: datetime) -> None: ...
 
@@ -167,6 +173,36 @@ class ShelfCare:
         """Return a test that is kept."""
         return self._unit.records.get((person, test))
 
+    def people(self, person: str | None = None) -> tuple[PersonFacts, ...]:
+        """Return what says where each person of the clinic stands, or one of them."""
+        invited = {by: made for made, by in self._unit.invited if by is not None}
+        members = {m.id for m in self.everyone()}
+        opened = []
+        for name, (conversation, began_at) in self._unit.begun.items():
+            made = invited.get(name)
+            if name in members or not is_on_board(conversation, invited=made is not None):
+                continue
+            opened.append(
+                facts_of(
+                    conversation,
+                    self.items_of(name),
+                    opened_at=began_at,
+                    reference=None if made is None else made.reference,
+                    invited_at=None if made is None else made.made_at,
+                )
+            )
+        unopened = [
+            PersonFacts(reference=made.reference, invited_at=made.made_at)
+            for made, by in self._unit.invited
+            if by is None
+        ]
+        return tuple(f for f in (*opened, *unopened) if person in (None, f.id))
+
+    def results(self, person: str) -> tuple[TestRecord, ...]:
+        """Return the tests of a person that are kept, oldest first."""
+        kept = sorted(self._unit.records.items(), key=lambda found: found[0])
+        return tuple(record for (name, _), record in kept if name == person)
+
     # -- the log
 
     def note(self, audits: Sequence[Audit], at: datetime) -> None:
@@ -179,3 +215,7 @@ class ShelfCare:
         """Return lines of the audit log, the oldest first."""
         lines = tuple(line for line in self._team.log if since is None or line.at >= since)
         return lines if last is None else lines[-last:]
+
+    def log_of(self, person: str) -> tuple[Logged, ...]:
+        """Return the lines of the audit log about a person, the oldest first."""
+        return tuple(line for line in self._team.log if line.audit.person == person)

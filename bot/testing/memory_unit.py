@@ -123,6 +123,17 @@ class ShelfUnit:
         """The tests that are kept, by whose they are and their number."""
         return self._all.results
 
+    @property
+    def invited(self) -> Sequence[tuple[Invitation, str | None]]:
+        """Every invitation, and the conversation that opened it."""
+        return tuple(self._all.invitations.values())
+
+    @property
+    def begun(self) -> Mapping[str, tuple[Conversation, datetime]]:
+        """Every conversation that is not forgotten, and when it began."""
+        standing = sorted(self._all.conversations.items(), key=lambda found: found[1].began_at)
+        return {name: (s.conversation, s.began_at) for name, s in standing if not s.forgotten}
+
     def opened_by(self, reference: str) -> str | None:
         """Return the conversation that opened the invitation of a reference."""
         found = (by for made, by in self._all.invitations.values() if made.reference == reference)

@@ -9,6 +9,7 @@ from bot.texts import (
     between_files,
     booking,
     care,
+    care_people,
     companions,
     dialogue,
     files,
@@ -45,4 +46,5 @@ CATALOGUE: Final = _merged(
     companions.MESSAGES,
     sharing.MESSAGES,
     care.MESSAGES,
+    care_people.MESSAGES,
 )
