@@ -9,7 +9,7 @@ from typing import Annotated
 
 import typer
 
-from bot import care_cli
+from bot import board_cli, care_cli
 from bot.errors import WallsideError
 
 app = typer.Typer(
@@ -22,6 +22,7 @@ app = typer.Typer(
 
 app.add_typer(care_cli.team)
 app.command()(care_cli.audit)
+app.command()(board_cli.board)
 
 RESULTS = Path("wallside-results")
 HANDOUT = Path("wallside-handout.pdf")
