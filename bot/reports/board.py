@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 
 from bot.care.board import Count, Place
 from bot.care.overview import length
-from bot.engine.effects import ClockTime, Day
+from bot.engine.effects import ClockTime, Day, Param
 from bot.reports.canvas import INK, Box, Canvas
 from bot.reports.formats import whole
 from bot.reports.typesetting import typeset_picture
@@ -39,14 +39,14 @@ def draw_board(counts: Mapping[Place, Count], at: datetime, zone: str, locale: s
         locale: A shipped language.
     """
     there = at.astimezone(ZoneInfo(zone))
-    said = {"day": Day(there.date()), "time": ClockTime(there.time())}
+    said: dict[str, Param] = {"day": Day(there.date()), "time": ClockTime(there.time())}
     canvas = Canvas(_WIDTH)
     canvas.text(4, 14, render("board.title", said, locale), bold=True)
     for key, x in zip(("now", "so-far", "longest"), _NUMBERS, strict=True):
         canvas.text(x, _TOP - 14, render(f"board.{key}", {}, locale), anchor="end")
     most = max((count.reached for count in counts.values()), default=0)
     for row, (place, count) in enumerate(counts.items()):
-        _draw_row(canvas, _TOP + row * _ROW, place, count, most, locale)
+        _draw_row(canvas, _TOP + row * _ROW, place, count, most=most, locale=locale)
     return canvas.svg(_TOP + len(counts) * _ROW + 4)
 
 
@@ -58,7 +58,7 @@ def board_picture(
 
 
 def _draw_row(
-    canvas: Canvas, top: float, place: Place, count: Count, most: int, locale: str
+    canvas: Canvas, top: float, place: Place, count: Count, *, most: int, locale: str
 ) -> None:
     baseline = top + 13
     canvas.text(4, baseline, render(f"care.place.{place}", {}, locale))
