@@ -95,6 +95,8 @@ def set_plan(member: Member, number: int | None, facts: Facts) -> CareStep:
 def ask_repeat(member: Member, facts: Facts) -> CareStep:
     """Ask a person for another test."""
     person = _person(facts)
+    if not facts.people[0].measured:
+        return _said(member, "care.repeat.none", facts)
     said = _said(member, "care.repeat.asked", facts)
     return _done(said, member, Did.ASKED_REPEAT, person, RepeatAsked(at=facts.at))
 

@@ -130,9 +130,13 @@ def _numbers(record: TestRecord) -> dict[str, str]:
         "lying": "–"
         if lying is None
         else f"{_or_dash(lying.systolic)}/{_or_dash(lying.diastolic)} {_or_dash(lying.heart_rate)}",
-        "rate-change": f"{max(rates):+d}" if rates else "–",
-        "pressure-change": f"{min(falls):+d}" if falls else "–",
+        "rate-change": _signed(max(rates)) if rates else "–",
+        "pressure-change": _signed(min(falls)) if falls else "–",
     }
+
+
+def _signed(number: int) -> str:
+    return f"{number:+d}".replace("-", "−")
 
 
 def _or_dash(number: int | None) -> str:
@@ -193,7 +197,7 @@ def _rows(member: Member, standing: Standing, facts: Facts) -> Rows:
         (bool(shared(facts)), Action.SEE_PERSON, "files"),
         (nudge is not None and not person.paused, Action.NUDGE_PERSON, f"nudge:{nudge}"),
         (person.held, Action.CLEAR_PERSON, "clear"),
-        (True, Action.ASK_REPEAT, "repeat"),
+        (bool(person.measured), Action.ASK_REPEAT, "repeat"),
         (bool(rules.templates) or rules.free_text, Action.WRITE_TO_PERSON, "write"),
         (True, Action.SET_PROTOCOL, "test"),
         (bool(plans), Action.SET_PLAN, "plan"),

@@ -44,6 +44,7 @@ def draw_board(counts: Mapping[Place, Count], at: datetime, zone: str, locale: s
     canvas.text(4, 14, render("board.title", said, locale), bold=True)
     for key, x in zip(("now", "so-far", "longest"), _NUMBERS, strict=True):
         canvas.text(x, _TOP - 14, render(f"board.{key}", {}, locale), anchor="end")
+    _draw_key(canvas, locale)
     most = max((count.reached for count in counts.values()), default=0)
     for row, (place, count) in enumerate(counts.items()):
         _draw_row(canvas, _TOP + row * _ROW, place, count, most=most, locale=locale)
@@ -55,6 +56,15 @@ def board_picture(
 ) -> bytes:
     """Return the board as a PNG file of that width; the same arguments give the same bytes."""
     return typeset_picture(draw_board(counts, at, zone, locale), pixels)
+
+
+def _draw_key(canvas: Canvas, locale: str) -> None:
+    """Say what the two shades are, above the bars."""
+    x = _LEFT
+    for key, fill in (("now", _NOW), ("so-far", _SO_FAR)):
+        canvas.rect(Box(left=x, top=_TOP - 24, right=x + 10, bottom=_TOP - 14), fill=fill)
+        said = canvas.text(x + 14, _TOP - 14, render(f"board.{key}", {}, locale))
+        x = said.right + 10
 
 
 def _draw_row(

@@ -14,16 +14,16 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.board": NP_("{count} person on the board:", "{count} people on the board:"),
     "care.board.line": N_("{place}: {here} now, {reached} so far"),
     "care.board.waits": N_("{place}: {here} now, {reached} so far. Longest wait {length}"),
-    "care.place.invited": N_("invited"),
-    "care.place.opened": N_("opened"),
-    "care.place.consented": N_("agreed"),
-    "care.place.booked": N_("booked"),
-    "care.place.first-test": N_("first test"),
-    "care.place.second-test": N_("second test"),
-    "care.place.sent": N_("sent"),
-    "care.place.seen": N_("taken by the team"),
-    "care.place.followed-up": N_("followed up"),
-    "care.place.done": N_("closed"),
+    "care.place.invited": N_("Invited"),
+    "care.place.opened": N_("Opened"),
+    "care.place.consented": N_("Agreed"),
+    "care.place.booked": N_("Booked"),
+    "care.place.first-test": N_("First test"),
+    "care.place.second-test": N_("Second test"),
+    "care.place.sent": N_("Sent"),
+    "care.place.seen": N_("Taken by the team"),
+    "care.place.followed-up": N_("Followed up"),
+    "care.place.done": N_("Closed"),
     "care.stuck": NP_("{place}: {count} person waits.", "{place}: {count} people wait."),
     "care.stuck.nobody": N_("{place}: nobody waits."),
     "care.stuck.invited": N_("They have not opened their invitation. I cannot write to them yet."),
@@ -44,7 +44,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.stuck.line.held": N_("{reference} – {length} (has to be cleared)"),
     "board.title": N_("Board, {day}, {time}"),
     "board.now": N_("now"),
-    "board.so-far": N_("so far"),
+    "board.so-far": N_("in all"),
     "board.longest": N_("longest"),
     "button.care.more": N_("More"),
     "button.care.board": N_("Board"),
@@ -63,7 +63,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.nudge.not-agreed": N_(
         "I do not remind {reference}. They have not agreed to a care team yet."
     ),
-    "care.nudge.done": N_("I do not remind {reference}. They are closed."),
+    "care.nudge.done": N_("I do not remind {reference}. Their file is closed."),
     "care.nudge.paused": N_("I do not remind {reference}. They have paused reminders."),
     "care.nudge.busy": N_("I do not remind {reference} now. They are at a test."),
     "care.nudge.held": N_("I do not remind {reference}. A clinician has to clear them first."),
@@ -73,7 +73,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "I do not remind {reference}. Their alarm is still open. Close it first."
     ),
     # a person's page
-    "care.person": N_("{reference}: {place}, for {length}"),
+    "care.person": N_("{reference} – {place}, for {length}"),
     "care.person.unopened": N_("This person has not agreed yet. I keep nothing before that."),
     "care.person.held": N_("Their checklist holds them back. A clinician has to clear them."),
     "care.person.paused": N_("They have paused reminders."),
@@ -82,7 +82,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.person.test": N_("Test {test}, {day}, {kind}. Quality: {grade}"),
     "care.person.lying": N_("Lying: {values}"),
     "care.person.rate-change": N_("Largest rise of the heart rate: {values}"),
-    "care.person.pressure-change": N_("Lowest change of the top pressure: {values}"),
+    "care.person.pressure-change": N_("Lowest change of the systolic pressure: {values}"),
     "care.person.no-medicines": N_("No medicine that moves the numbers was named."),
     "care.person.medicine": N_("Takes: {medicine}"),
     "care.person.said": N_("What the team did:"),
@@ -109,16 +109,16 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "{count} tests, {kind}: the rise of the heart rate goes no clear way.",
     ),
     "care.trend.systolic.higher": NP_(
-        "{count} test, {kind}: the top pressure falls less.",
-        "{count} tests, {kind}: the top pressure falls less.",
+        "{count} test, {kind}: the systolic pressure falls less.",
+        "{count} tests, {kind}: the systolic pressure falls less.",
     ),
     "care.trend.systolic.lower": NP_(
-        "{count} test, {kind}: the top pressure falls more.",
-        "{count} tests, {kind}: the top pressure falls more.",
+        "{count} test, {kind}: the systolic pressure falls more.",
+        "{count} tests, {kind}: the systolic pressure falls more.",
     ),
     "care.trend.systolic.none-clear": NP_(
-        "{count} test, {kind}: the top pressure goes no clear way.",
-        "{count} tests, {kind}: the top pressure goes no clear way.",
+        "{count} test, {kind}: the systolic pressure goes no clear way.",
+        "{count} tests, {kind}: the systolic pressure goes no clear way.",
     ),
     "care.said.followed-up": N_("told what follows"),
     "care.said.nudged": N_("sent a reminder"),
@@ -135,7 +135,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "button.care.who.write": N_("Send a message"),
     "button.care.who.test": N_("Set the test"),
     "button.care.who.plan": N_("Set the medicine plan"),
-    "button.care.who.done": N_("Close this person"),
+    "button.care.who.done": N_("Close their file"),
     "button.care.close-person": N_("Yes, close"),
     "button.care.own-words": N_("My own words"),
     "label.care.protocol": NP_("{count} reading", "{count} readings"),
@@ -150,6 +150,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.plan.ask": N_("Which plan shall {reference} get? They see it as the clinic's own."),
     "care.plan.set": N_("{reference} gets the plan {name}. They are told."),
     "care.plan.none": N_("The clinic's file has no medicine plans to choose from."),
+    "care.repeat.none": N_("{reference} has done no test yet."),
     "care.repeat.asked": N_("{reference} is asked for another test."),
     "care.write.ask": N_("Which message shall {reference} get? It comes in their language."),
     "care.write.none": N_("The clinic's file has no messages to choose from."),
@@ -157,10 +158,11 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.write.sent": N_("{reference} gets the message, but not at night or in a test."),
     "care.write.not-allowed": N_("The clinic does not let own words be sent."),
     "care.close.sure": N_(
-        "Close {reference}? They get no more reminders, and a kind word. Their results stay."
+        "Close the file of {reference}? They get a kind word and no more reminders. "
+        "Their results stay."
     ),
-    "care.close.done": N_("{reference} is closed. They are told."),
-    "care.close.already": N_("{reference} is closed already."),
+    "care.close.done": N_("The file of {reference} is closed. They are told."),
+    "care.close.already": N_("The file of {reference} is closed already."),
     "care.close.waiting": NP_(
         "{reference} has {count} item in the inbox. Close it first.",
         "{reference} has {count} items in the inbox. Close them first.",
@@ -171,11 +173,11 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "The week at the clinic. {count} people are on the board.",
     ),
     "care.digest.fresh": N_(
-        "New in 7 days: {invited} invited, {agreed} agreed, {tests} tests, {sent} results sent."
+        "New in 7 days: invited {invited}, agreed {agreed}, tests {tests}, results sent {sent}."
     ),
     "care.digest.inbox": NP_("{count} waits in the inbox.", "{count} wait in the inbox."),
     "care.digest.longest": N_("Waiting longest:"),
-    "care.digest.waits": N_("{reference}: {place}, {length}"),
+    "care.digest.waits": N_("{reference} – {place}, {length}"),
     "care.digest.second": NP_(
         "{count} second test is missing: {references}",
         "{count} second tests are missing: {references}",

@@ -209,9 +209,11 @@ def sees_inbox(world: World) -> bool:
     return world.read("care.inbox")
 
 
-def on_page(world: World, *what: object) -> None:
-    """Tap a button of the page of somebody who has no test booked."""
-    world.taps("team", "who", world.waits.conversation.id, *what)
+def on_page(world: World, *what: object, whose: str = "waits") -> Person:
+    """Tap a button of somebody's page: of one who has no test booked, if nobody else is named."""
+    person = world.clinic.people[f"test:{whose}"]
+    world.taps("team", "who", person.conversation.id, *what)
+    return person
 
 
 def sees_board(world: World) -> bool:
@@ -241,9 +243,8 @@ def writes(world: World) -> bool:
 
 def asks_repeat(world: World) -> bool:
     """Ask somebody for another test."""
-    before = world.waits.read().count("team.repeat")
-    on_page(world, "repeat")
-    return world.waits.read().count("team.repeat") > before
+    before = world.clinic.people["test:bea"].read().count("team.repeat")
+    return on_page(world, "repeat", whose="bea").read().count("team.repeat") > before
 
 
 def sets_protocol(world: World) -> bool:
