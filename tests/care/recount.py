@@ -116,6 +116,8 @@ def _steps(tally: Tally, log: list[Logged]) -> Steps:
             case "closed-item":
                 steps["seen"] = steps["seen"] or line.at
                 steps["followed-up"] = line.at
+            case _:
+                pass
     return steps
 
 

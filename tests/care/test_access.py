@@ -46,7 +46,7 @@ class World:
         clinic.standing("stops000", companions=companions).types("stop").taps("equipment")
         clinic.rules = replace(clinic.rules, templates=(("call-us", {"en": "Please call us."}),))
         clinic.asks(replace(clinic.context, medicine_plans={"usual": {"en": "As usual."}}))
-        clinic.waits(24 * 60)
+        clinic.waits(2 * 60)
 
     def _comes(self, role: Role) -> Person | None:
         match role:

@@ -5,8 +5,6 @@ from datetime import timedelta
 
 import pytest
 
-from bot.engine.events import WordsGiven
-from bot.engine.profile import TestNote
 from bot.engine.replay import replay
 from bot.engine.team import Nudge
 from bot.protocol.circumstances import Hazard
