@@ -9,7 +9,7 @@ from bot.care.member import Member
 from bot.care.overview import NUDGES, length
 from bot.care.roles import Action
 from bot.care.sayings import button, headline, opening, when
-from bot.care.step import Audit, CareStep, Did, Facts, Message, Paper, Rows
+from bot.care.step import Audit, CareStep, Did, Facts, Message, Paper, Papers, Rows
 from bot.engine.buttons import part
 from bot.engine.effects import Choice, Day, Form, Moment, Part, Term
 from bot.findings import find
@@ -74,6 +74,32 @@ def see_files(member: Member, facts: Facts) -> CareStep:
         detail=str(latest.number),
     )
     return CareStep(messages=(head, *papers), audits=(audit,))
+
+
+def see_series(member: Member, facts: Facts) -> CareStep:
+    """Send the last two tests side by side, and from three on all of them over time."""
+    person, sent = facts.people[0], shared(facts)
+    if len(sent) < SIDE_BY_SIDE:
+        few = Message(to=member.number, parts=(part("care.person.one-sent"),))
+        return CareStep(messages=(few,))
+    newest = next((i.number for i in reversed(person.items) if i.shared), 0)
+    made = [(Form.PDF, sent[-SIDE_BY_SIDE:])]
+    if len(sent) >= FEWEST:
+        made.append((Form.CHART, sent))
+    papers = tuple(
+        Papers(
+            to=member.number,
+            form=form,
+            records=records,
+            reference=person.reference,
+            at=facts.at,
+            item=newest,
+        )
+        for form, records in made
+    )
+    numbers = ",".join(str(record.number) for record in sent)
+    audit = Audit(who=member.number, did=Did.OPENED_RESULT, person=person.id, detail=numbers)
+    return CareStep(messages=papers, audits=(audit,))
 
 
 def shared(facts: Facts) -> tuple[TestRecord, ...]:
@@ -195,6 +221,7 @@ def _rows(member: Member, standing: Standing, facts: Facts) -> Rows:
     plans = {} if context is None else context.medicine_plans or {}
     can = (
         (bool(shared(facts)), Action.SEE_PERSON, "files"),
+        (len(shared(facts)) >= SIDE_BY_SIDE, Action.SEE_PERSON, "series"),
         (nudge is not None and not person.paused, Action.NUDGE_PERSON, f"nudge:{nudge}"),
         (person.held, Action.CLEAR_PERSON, "clear"),
         (bool(person.measured), Action.ASK_REPEAT, "repeat"),

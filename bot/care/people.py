@@ -13,6 +13,7 @@ from bot.care.people_commands import (
     SeeBoard,
     SeeFiles,
     SeePerson,
+    SeeSeries,
     SeeStuck,
     SetDigest,
     SetPlan,
@@ -30,6 +31,7 @@ ACTION_OF: Final = {
     SetDigest: Action.SET_DIGEST,
     SeePerson: Action.SEE_PERSON,
     SeeFiles: Action.SEE_PERSON,
+    SeeSeries: Action.SEE_PERSON,
     NudgePerson: Action.NUDGE_PERSON,
     ClearThem: Action.CLEAR_PERSON,
     SetProtocol: Action.SET_PROTOCOL,
@@ -57,6 +59,8 @@ def done(member: Member, command: PeopleCommand, facts: Facts) -> CareStep:
             return page.see_person(member, facts)
         case SeeFiles():
             return page.see_files(member, facts)
+        case SeeSeries():
+            return page.see_series(member, facts)
         case _ if facts.person is None:
             return _said(member, "care.person.unopened")
         case NudgePerson(nudge=nudge):

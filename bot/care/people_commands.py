@@ -44,6 +44,13 @@ class SeeFiles:
 
 
 @dataclass(frozen=True, slots=True)
+class SeeSeries:
+    """Their tests that were sent: the last two side by side, and from three on over time."""
+
+    who: str
+
+
+@dataclass(frozen=True, slots=True)
 class NudgePerson:
     """Remind somebody kindly of what is missing."""
 
@@ -107,6 +114,7 @@ class CloseThem:
 ToPerson = (
     SeePerson
     | SeeFiles
+    | SeeSeries
     | NudgePerson
     | ClearThem
     | SetProtocol
@@ -161,6 +169,8 @@ def _of_person(who: str, rest: list[str]) -> PeopleCommand | None:
             return SeePerson(who)
         case ["files"]:
             return SeeFiles(who)
+        case ["series"]:
+            return SeeSeries(who)
         case ["nudge", nudge] if nudge in tuple(Nudge):
             return NudgePerson(who, Nudge(nudge))
         case ["clear"]:

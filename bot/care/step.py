@@ -54,6 +54,18 @@ class Paper:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Papers:
+    """Several results of one person sent to a member together: side by side, or over time."""
+
+    to: int
+    form: Form
+    records: tuple[TestRecord, ...]
+    reference: str
+    at: datetime
+    item: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TicketWanted:
     """Somebody is to be given a code; where chance is, it is made and said.
 
@@ -200,7 +212,7 @@ class CareStep:
         withdrawn: Items about which nothing goes out any more that still waits.
     """
 
-    messages: tuple[Message | Paper, ...] = ()
+    messages: tuple[Message | Paper | Papers, ...] = ()
     items: tuple[Item, ...] = ()
     members: tuple[Member, ...] = ()
     letters: tuple[tuple[str, Letter], ...] = ()

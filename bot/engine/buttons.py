@@ -41,10 +41,18 @@ STOP: Final = Always("button.stop", "stop")
 SYMPTOM: Final = Always("button.symptom", "symptom")
 WHERE: Final = Always("button.where", "where")
 RESULTS: Final = Always("button.results", "results")
+MORE: Final = "more"
+"""How the token of the button begins that asks for what a summary leaves out."""
+
 LANGUAGE: Final = Always("button.language", "language")
 BOOK: Final = Always("button.book", "book")
 NEW_TEST: Final = Always("button.new-test", "start")
 COMPANION: Final = Always("button.companion", "companion")
+
+
+def more(test: int) -> Always:
+    """Return the button for what the summary of a test leaves out."""
+    return Always("button.more", f"{MORE}:{test}")
 
 
 def part(key: str, **params: Param) -> Part:

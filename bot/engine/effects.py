@@ -31,6 +31,7 @@ class Form(StrEnum):
     """A form that a result takes."""
 
     SUMMARY = "summary"
+    DETAILS = "details"  # what the summary leaves out, when more is asked for
     CHART = "chart"
     PDF = "pdf"
     CSV = "csv"
@@ -153,9 +154,11 @@ class Hand:
     Attributes:
         number: As for `Say`.
         form: Which form.
-        record: The facts; the result is made from these alone.
+        record: The facts; the result is made from these, the reference and the instant alone.
         choices: Rows of buttons.
         urgency: What it may overtake.
+        reference: What the person is known as; opaque.
+        at: When it was asked for, which a page says.
     """
 
     number: int
@@ -163,6 +166,8 @@ class Hand:
     record: TestRecord
     choices: tuple[tuple[Choice, ...], ...] = ()
     urgency: Urgency = Urgency.REPLY
+    reference: str = ""
+    at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,22 +178,77 @@ class Recall:
         number: As for `Say`.
         form: Which form.
         test: The number of the test.
+        choices: Rows of buttons.
         urgency: What it may overtake.
+        at: When it was asked for, which a page says.
     """
 
     number: int
     form: Form
     test: int
+    choices: tuple[tuple[Choice, ...], ...] = ()
     urgency: Urgency = Urgency.REPLY
+    at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Compare:
-    """Lay two tests side by side; the store knows their facts."""
+    """Lay two tests side by side; the store knows their facts.
+
+    Attributes:
+        number: As for `Say`.
+        first: The number of the test to begin with.
+        second: The number of the test to hold against it.
+        form: In words, or as a file.
+        urgency: What it may overtake.
+        at: When it was asked for, which a page says.
+    """
 
     number: int
     first: int
     second: int
+    form: Form = Form.SUMMARY
+    urgency: Urgency = Urgency.REPLY
+    at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trace:
+    """Show how three tests or more go over time; the store knows their facts.
+
+    Attributes:
+        number: As for `Say`.
+        tests: The numbers of the tests, in order.
+        form: As a picture, or as a page.
+        urgency: What it may overtake.
+        at: When it was asked for, which a page says.
+    """
+
+    number: int
+    tests: tuple[int, ...]
+    form: Form
+    urgency: Urgency = Urgency.REPLY
+    at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandSeries:
+    """Send several tests of one person together: two side by side, or more over time.
+
+    Attributes:
+        number: As for `Say`.
+        form: Pages, or for three and more a picture.
+        records: The facts, in order of time.
+        reference: What the person is known as; opaque.
+        at: When it was asked for, which a page says.
+        urgency: What it may overtake.
+    """
+
+    number: int
+    form: Form
+    records: tuple[TestRecord, ...]
+    reference: str = ""
+    at: datetime | None = None
     urgency: Urgency = Urgency.REPLY
 
 
@@ -280,7 +340,18 @@ class WithdrawLink:
     made_at: datetime
 
 
-Outgoing = Say | Revise | Hand | Recall | Compare | HandCalendar | HandCopy | OfferLink
+Outgoing = (
+    Say
+    | Revise
+    | Hand
+    | Recall
+    | Compare
+    | Trace
+    | HandSeries
+    | HandCalendar
+    | HandCopy
+    | OfferLink
+)
 Effect = (
     Outgoing
     | Keep

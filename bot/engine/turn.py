@@ -28,6 +28,7 @@ from bot.engine.effects import (
     Retract,
     Revise,
     Say,
+    Trace,
     Urgency,
     Withdraw,
     WithdrawLink,
@@ -118,16 +119,36 @@ class Turn(Changes):
     def hand(self, form: Form, record: TestRecord, rows: Rows = ()) -> None:
         """Send a result in one of its forms."""
         self._effects.append(
-            Hand(number=self._next_number(), form=form, record=record, choices=self._choices(rows))
+            Hand(
+                number=self._next_number(),
+                form=form,
+                record=record,
+                choices=self._choices(rows),
+                reference=self.conversation.profile.reference or self.conversation.id,
+                at=self.at,
+            )
         )
 
-    def recall(self, form: Form, test: int) -> None:
+    def recall(self, form: Form, test: int, rows: Rows = ()) -> None:
         """Send an earlier result again."""
-        self._effects.append(Recall(number=self._next_number(), form=form, test=test))
+        number, choices = self._next_number(), self._choices(rows)
+        self._effects.append(
+            Recall(number=number, form=form, test=test, choices=choices, at=self.at)
+        )
 
     def compare(self, first: int, second: int) -> None:
-        """Lay two tests side by side."""
-        self._effects.append(Compare(number=self._next_number(), first=first, second=second))
+        """Lay two tests side by side, in words and as pages."""
+        for form in (Form.SUMMARY, Form.PDF):
+            number = self._next_number()
+            self._effects.append(
+                Compare(number=number, first=first, second=second, form=form, at=self.at)
+            )
+
+    def trace(self, tests: tuple[int, ...]) -> None:
+        """Show how tests go over time, as a picture and as a page."""
+        for form in (Form.CHART, Form.PDF):
+            number = self._next_number()
+            self._effects.append(Trace(number=number, tests=tests, form=form, at=self.at))
 
     def hand_calendar(self, booking: Booking, *, cancelled: bool = False) -> None:
         """Send the calendar file of a booking."""

@@ -25,6 +25,8 @@ class Word(StrEnum):
     FIX = "fix"
     RESULTS = "results"
     FILES = "files"
+    MORE = "more"
+    TREND = "trend"
     START = "start"
     READY = "ready"
     SUPINE = "supine"
@@ -139,6 +141,14 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
     Word.FILES: (
         "files", "my files", "all files", "the files", "files for my care team", "fhir",
         "archivos", "mis archivos", "los archivos", "ficheros", "mis ficheros",
+    ),
+    Word.MORE: (
+        "more", "details", "more details", "show more", "tell me more",
+        "mas", "detalles", "mas detalles", "ver mas", "mostrar mas",
+    ),
+    Word.TREND: (
+        "trend", "trends", "over time", "all tests over time", "tests over time",
+        "tendencia", "tendencias", "evolucion", "con el tiempo", "pruebas en el tiempo",
     ),
     Word.START: (
         "start", "begin", "start test", "start the test", "new test", "test", "again", "repeat",

@@ -12,6 +12,7 @@ as a rule show less of it on another day. It says nothing about a diagnosis.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 from typing import Final, assert_never
 
 from bot.findings.chances import (
@@ -160,6 +161,12 @@ def certainty(record: TestRecord, findings: Findings) -> Certainties:
     Raises:
         KeyError: The record's protocol was never released.
     """
+    return _worked_out(record, findings)
+
+
+@lru_cache(maxsize=16)
+def _worked_out(record: TestRecord, findings: Findings) -> Certainties:
+    """Work it out once: every form of a result asks for the same."""
     deltas = compare(record)
     if deltas.baseline is None:
         return Certainties(changes=(), lines=(), rise_hinges_on_fall=False)

@@ -138,7 +138,7 @@ def explained_by(finding: Finding, circumstances: Circumstances | None) -> tuple
 
 def _causes(circumstances: Circumstances) -> Iterator[Cause]:
     yield from circumstances.departures
-    yield from circumstances.medicines
+    yield from circumstances.medicines or ()
     if circumstances.cuff is not None:
         yield circumstances.cuff
 

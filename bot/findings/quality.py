@@ -60,6 +60,7 @@ class Shortfall(StrEnum):
     CUFF_NOT_TOLD = "cuff-not-told"
     RATE_SOURCE_NOT_TOLD = "rate-source-not-told"
     PREPARATION_NOT_TOLD = "preparation-not-told"
+    MEDICINES_NOT_TOLD = "medicines-not-told"
     LAST_DOSE_NOT_TOLD = "last-dose-not-told"
     FIRST_3_MINUTES = "first-3-minutes"  # not measured: a classical fall cannot be judged
     MEDICINE = "medicine"  # one that moves the numbers
@@ -86,6 +87,7 @@ WEIGHTS: Final[Mapping[Shortfall, Weight]] = MappingProxyType(
         Shortfall.CUFF_NOT_TOLD: Weight.LIMITING,
         Shortfall.RATE_SOURCE_NOT_TOLD: Weight.LIMITING,
         Shortfall.PREPARATION_NOT_TOLD: Weight.LIMITING,
+        Shortfall.MEDICINES_NOT_TOLD: Weight.LIMITING,
         Shortfall.LAST_DOSE_NOT_TOLD: Weight.LIMITING,
         Shortfall.FIRST_3_MINUTES: Weight.NOTE,
         Shortfall.MEDICINE: Weight.NOTE,
@@ -239,7 +241,9 @@ def _surroundings(told: Circumstances) -> Iterator[QualityReason]:
         yield QualityReason(shortfall=Shortfall.RATE_SOURCE_NOT_TOLD)
     if not told.audited:
         yield QualityReason(shortfall=Shortfall.PREPARATION_NOT_TOLD)
-    if told.medicines:
+    if told.medicines is None:
+        yield QualityReason(shortfall=Shortfall.MEDICINES_NOT_TOLD)
+    elif told.medicines:
         yield QualityReason(
             shortfall=Shortfall.MEDICINE, medicines=told.medicines, last_dose=told.last_dose
         )

@@ -1,5 +1,7 @@
 """Every line judged on one record."""
 
+from functools import lru_cache
+
 from bot.findings import pressures, rates
 from bot.findings.deltas import Deltas, compare
 from bot.findings.result import Finding, Findings
@@ -16,6 +18,12 @@ def find(record: TestRecord) -> Findings:
     Raises:
         KeyError: The record's protocol was never released.
     """
+    return _found(record)
+
+
+@lru_cache(maxsize=16)
+def _found(record: TestRecord) -> Findings:
+    """Look once: every form of a result asks for the same."""
     deltas = compare(record)
     answered = {reading.slot for reading in deltas.readings}
     return Findings(

@@ -14,7 +14,8 @@ from itertools import combinations
 from math import fsum, sqrt
 from typing import Final
 
-from bot.findings.comparison import WITHIN_PERSON_SD, Doubt, doubts, extreme
+from bot.findings.alike import Doubt, doubts
+from bot.findings.comparison import WITHIN_PERSON_SD, extreme
 from bot.findings.result import Findings
 from bot.findings.survey import find
 from bot.protocol.circumstances import DayKind

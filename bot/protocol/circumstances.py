@@ -89,7 +89,7 @@ class Circumstances:
         zone: The person's time zone then, as an IANA name.
         cuff: The cuff in use.
         rate_source: What the heart rate was read from.
-        medicines: Those that the person takes.
+        medicines: Those that the person takes; `None` when they were not asked.
         last_dose: When one of them was last taken; `None` when they take none, or did not say.
         departures: What differed from the preparation.
         audited: Whether the preparation was asked about.
@@ -98,7 +98,7 @@ class Circumstances:
     zone: str | None = None
     cuff: Cuff | None = None
     rate_source: RateSource | None = None
-    medicines: tuple[Medicine, ...] = ()
+    medicines: tuple[Medicine, ...] | None = None
     last_dose: LastDose | None = None
     departures: tuple[Departure, ...] = ()
     audited: bool = False

@@ -165,6 +165,33 @@ class Repeat:
     words: tuple[str, ...] = ()
 
 
+class Answer(StrEnum):
+    """What became of a question about somebody after their test had ended."""
+
+    BETTER = "better"
+    SAME = "same"
+    WORSE = "worse"
+    SILENT = "silent"  # no answer to how they are
+    SIGNS = "signs"  # signs of danger with a pressure that is still very high
+    SIGNS_SILENT = "signs-silent"  # no answer to whether there are; it counts as yes
+    NO_SIGNS = "no-signs"
+    COMPANION_THERE = "companion-there"  # a companion who had an alarm is with them
+    COMPANION_NOT_THERE = "companion-not-there"  # and could not reach them
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Aftercare:
+    """One answer, or none, while somebody was looked after.
+
+    Attributes:
+        answer: What it was.
+        at: When.
+    """
+
+    answer: Answer
+    at: datetime
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PhaseStart:
     """When the person said they were in position."""
@@ -197,6 +224,8 @@ class TestRecord:
         origin: How it came about. Of a test from paper all instants after `began_at` are those of
             the plan: nobody watched them.
         typed_in_at: When a test from paper was typed in.
+        aftercare: What was answered while the person was looked after, in order. As with the kind
+            of day, it stands beside the result and makes no new revision of it.
     """
 
     __test__ = False  # not a test class, whatever a test runner thinks of its name
@@ -219,6 +248,7 @@ class TestRecord:
     repeats: tuple[Repeat, ...] = ()
     origin: Origin = Origin.WATCHED
     typed_in_at: datetime | None = None
+    aftercare: tuple[Aftercare, ...] = ()
 
     def time_known(self, report: SymptomReport) -> bool:
         """Whether it is known when a symptom was felt, at least by the plan."""

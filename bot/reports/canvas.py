@@ -17,7 +17,7 @@ _ASCENT: Final = 0.76
 _DESCENT: Final = 0.24
 
 Anchor = Literal["start", "middle", "end"]
-Shape = Literal["circle", "up", "down"]
+Shape = Literal["circle", "up", "down", "square"]
 Spot = tuple[float, float, Anchor]
 """Where a label may go: x, the y of its baseline, and which end of it `x` is."""
 
@@ -170,6 +170,10 @@ class Canvas:
         match shape:
             case "circle":
                 self._shapes.append(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4" {style}/>')
+            case "square":
+                self._shapes.append(
+                    f'<rect x="{x - 3.8:.1f}" y="{y - 3.8:.1f}" width="7.6" height="7.6" {style}/>'
+                )
             case "up" | "down":
                 tip = -4.6 if shape == "up" else 4.6
                 corners = [(x, y + tip), (x - 4.8, y - tip * 0.75), (x + 4.8, y - tip * 0.75)]

@@ -8,7 +8,7 @@ from babel.dates import format_time
 
 from bot.protocol.circumstances import Circumstances
 from bot.protocol.record import Origin, TestRecord
-from bot.reports.formats import day, moment
+from bot.reports.formats import NONE, day, moment
 from bot.texts import render
 
 
@@ -30,6 +30,25 @@ def typed_in(record: TestRecord, locale: str) -> Iterator[str]:
     if record.origin is Origin.PAPER:
         at = record.typed_in_at or record.began_at
         yield render("files.page.paper", {"start": beside_local(at, record, locale)}, locale)
+
+
+def by_name(record: TestRecord, locale: str) -> dict[str, str]:
+    """Return kit, medicines and preparation by the names of their rows in a table."""
+    told = record.circumstances or Circumstances()
+    asked = told.audited or bool(told.departures)
+    return {
+        "cuff": _named("cuff", told.cuff, locale),
+        "rate-source": _named("rate-source", told.rate_source, locale),
+        "medicines": _listed("medicine", told.medicines, locale),
+        "last-dose": _named("last-dose", told.last_dose, locale) if told.medicines else NONE,
+        "departures": _listed("departure", told.departures if asked else None, locale),
+    }
+
+
+def brief_medicines(record: TestRecord, locale: str) -> str:
+    """Return the medicines by short names, without examples."""
+    told = record.circumstances or Circumstances()
+    return _listed("explained", told.medicines, locale)
 
 
 def beside_local(at: datetime, record: TestRecord, locale: str) -> str:
@@ -55,27 +74,35 @@ def _kit(told: Circumstances, locale: str) -> Iterator[str]:
 
 
 def _medicines(told: Circumstances, locale: str) -> Iterator[str]:
-    yield _list("medicines", "medicine", told.medicines, locale)
+    yield _line("medicines", _listed("medicine", told.medicines, locale), locale)
     if told.medicines or told.last_dose is not None:
         yield _value("last-dose", told.last_dose, locale)
 
 
 def _departures(told: Circumstances, locale: str) -> str:
-    if not told.audited and not told.departures:
-        return _line("departures", render("files.circumstances.not-asked", {}, locale), locale)
-    return _list("departures", "departure", told.departures, locale)
+    asked = told.audited or bool(told.departures)
+    words = _listed("departure", told.departures if asked else None, locale)
+    return _line("departures", words, locale)
 
 
 def _value(name: str, value: str | None, locale: str) -> str:
+    return _line(name, _named(name, value, locale), locale)
+
+
+def _named(name: str, value: str | None, locale: str) -> str:
     key = "files.circumstances.not-told" if value is None else f"files.{name}.{value}"
-    return _line(name, render(key, {}, locale), locale)
+    return render(key, {}, locale)
 
 
-def _list(name: str, family: str, values: Sequence[str], locale: str) -> str:
-    """Return a list parted by semicolons, since what is named can hold commas."""
+def _listed(family: str, values: Sequence[str] | None, locale: str) -> str:
+    """Return a list parted by semicolons, since what is named can hold commas.
+
+    `None` is what was not asked about.
+    """
+    if values is None:
+        return render("files.circumstances.not-asked", {}, locale)
     names = [render(f"files.{family}.{value}", {}, locale) for value in values]
-    words = "; ".join(names) or render("files.circumstances.none-told", {}, locale)
-    return _line(name, words, locale)
+    return "; ".join(names) or render("files.circumstances.none-told", {}, locale)
 
 
 def _line(name: str, words: str, locale: str) -> str:

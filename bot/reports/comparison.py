@@ -8,20 +8,13 @@ from zoneinfo import ZoneInfo
 
 from bot.engine.effects import Day
 from bot.findings import comparison
-from bot.findings.comparison import (
-    REPEATABILITY,
-    Comparison,
-    Doubt,
-    LinePair,
-    Meeting,
-    Pair,
-    Variation,
-)
+from bot.findings.alike import Doubt
+from bot.findings.comparison import REPEATABILITY, Comparison, LinePair, Meeting, Pair, Variation
 from bot.findings.result import Line
 from bot.protocol.record import Measure, TestRecord
 from bot.protocol.released import released
 from bot.reports.formats import listing, signed, whole
-from bot.reports.summary import Paragraph, Sentence
+from bot.reports.sentences import Paragraph, Sentence, written
 from bot.texts import render
 
 _WEIGHTY: Final = (
@@ -62,11 +55,7 @@ def compare(first: TestRecord, second: TestRecord, locale: str) -> str:
     Raises:
         KeyError: The protocol of one was never released.
     """
-    return "\n\n".join(
-        " ".join(render(sentence.key, sentence.params, locale) for sentence in paragraph)
-        for paragraph in compose(first, second, locale)
-        if paragraph
-    )
+    return written(compose(first, second, locale), locale)
 
 
 def compose(first: TestRecord, second: TestRecord, locale: str) -> tuple[Paragraph, ...]:

@@ -8,7 +8,6 @@ import io
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
-from importlib.metadata import version
 from typing import Final
 
 import segno
@@ -19,6 +18,7 @@ from bot.protocol.circumstances import DayKind, Hazard
 from bot.protocol.definition import Phase, Position, Protocol
 from bot.reports.formats import day, listing, whole
 from bot.reports.glyphs import printable
+from bot.reports.imprint import software
 from bot.reports.typesetting import TooLongError, typeset_page
 from bot.texts import render
 from bot.texts.rendering import duration
@@ -139,7 +139,7 @@ def _facts(handout: Handout, spacing: float, locale: str) -> Mapping[str, object
         "code": _code(handout.link, locale),
         "made": say(
             "made",
-            software=version("wallside"),
+            software=software(),
             protocol=protocol.ref.id,
             version=whole(protocol.ref.version, locale),
         ),

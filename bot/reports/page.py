@@ -1,26 +1,24 @@
 """The one-page PDF for the care team: findings first, then the numbers they rest on."""
 
+import sys
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
-from importlib.metadata import version
 from typing import Final
 
-from bot.findings.result import Finding, Findings, Line, Reason, State
-from bot.protocol.record import Ending, SymptomReport, TestRecord, Values
-from bot.readings import echo
-from bot.reports import circumstances, wording
+from bot.findings.certainty import Certainties, certainty
+from bot.findings.quality import quality
+from bot.findings.result import Finding, Findings, State
+from bot.protocol.record import TestRecord, Values
+from bot.reports import appraisal, circumstances, happenings, wording
 from bot.reports.chart import draw
-from bot.reports.formats import listing, minutes, signed, whole
-from bot.reports.glyphs import printable
-from bot.reports.key import symptom_name
-from bot.reports.rows import Row, Status, rows, since_zero
+from bot.reports.formats import NONE, minutes, signed, whole
+from bot.reports.imprint import Imprint
+from bot.reports.rows import Row, Status, rows
 from bot.reports.typesetting import TooLongError, typeset_page
 from bot.texts import render
 
 TEMPLATE: Final = "page.typ"
-
-_NONE: Final = "–"
-"""Stands for a number that there is not."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,47 +29,82 @@ class _Fit:
         symptoms: The greatest number of symptoms; the rest are counted.
         extras: The greatest number of unplanned readings; the rest are counted.
         words: The greatest number of characters of the person's own words.
+        answers: The greatest number of answers since the end, the latest ones.
         chart: The width of the chart in points.
         text: The size of text in points.
+        holds: The number of characters past which it has never been seen to suffice, so that it
+            is not tried: setting a page in vain takes as long as setting it well.
+        brief: Whether lines that are not met are named without their numbers.
     """
 
     symptoms: int
     extras: int
     words: int
+    answers: int
     chart: float
     text: float
+    holds: int = sys.maxsize
+    brief: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Page:
+    """What the page is made of."""
+
+    record: TestRecord
+    findings: Findings
+    known: Certainties
+    drawing: str
+    imprint: Imprint
+    locale: str
 
 
 _FITS: Final = (
-    _Fit(symptoms=14, extras=8, words=160, chart=255, text=8),
-    _Fit(symptoms=14, extras=8, words=120, chart=240, text=7.5),
-    _Fit(symptoms=12, extras=6, words=80, chart=225, text=7),
-    _Fit(symptoms=10, extras=4, words=40, chart=205, text=6.8),
-    _Fit(symptoms=6, extras=2, words=24, chart=185, text=6.5),
-    _Fit(symptoms=4, extras=1, words=24, chart=155, text=6.4),
+    _Fit(symptoms=14, extras=8, words=160, answers=8, chart=255, text=8, holds=4000),
+    _Fit(symptoms=14, extras=8, words=120, answers=8, chart=240, text=7.5, holds=4800),
+    _Fit(symptoms=12, extras=6, words=80, answers=6, chart=225, text=7, holds=5200),
+    _Fit(symptoms=10, extras=4, words=40, answers=6, chart=205, text=6.8),
+    _Fit(symptoms=6, extras=2, words=24, answers=4, chart=185, text=6.5),
+    _Fit(symptoms=4, extras=1, words=24, answers=3, chart=155, text=6.4, brief=True),
+    _Fit(symptoms=4, extras=1, words=24, answers=3, chart=145, text=6, brief=True),
+    _Fit(symptoms=3, extras=1, words=24, answers=3, chart=135, text=5.5, brief=True),
 )
 """Tried in turn until all fits on one page."""
 
 
-def typeset(record: TestRecord, findings: Findings, locale: str) -> bytes:
+def typeset(
+    record: TestRecord, findings: Findings, locale: str, imprint: Imprint | None = None
+) -> bytes:
     """Return the page as PDF/UA-1.
+
+    Args:
+        record: The facts.
+        findings: What they show.
+        locale: The language.
+        imprint: What the page says of itself.
 
     Raises:
         TooLongError: Not even the least of it fits; a bug.
     """
-    drawing = draw(record, findings, locale)
-    at = record.ended_at or record.began_at
+    page = _Page(
+        record=record,
+        findings=findings,
+        known=certainty(record, findings),
+        drawing=draw(record, findings, locale),
+        imprint=imprint or Imprint(),
+        locale=locale,
+    )
+    at = page.imprint.generated or record.ended_at or record.began_at
     for fit in _FITS[:-1]:
-        try:
-            return typeset_page(TEMPLATE, _facts(record, findings, drawing, fit, locale), at)
-        except TooLongError:
-            continue
-    return typeset_page(TEMPLATE, _facts(record, findings, drawing, _FITS[-1], locale), at)
+        facts = _facts(page, fit)
+        if _characters(facts) <= fit.holds:
+            with suppress(TooLongError):
+                return typeset_page(TEMPLATE, facts, at)
+    return typeset_page(TEMPLATE, _facts(page, _FITS[-1]), at)
 
 
-def _facts(
-    record: TestRecord, findings: Findings, drawing: str, fit: _Fit, locale: str
-) -> Mapping[str, object]:
+def _facts(page: _Page, fit: _Fit) -> Mapping[str, object]:
+    record, findings, locale = page.record, page.findings, page.locale
     found = rows(record, findings)
     number = {"number": whole(record.number, locale)}
     return {
@@ -79,28 +112,53 @@ def _facts(
         "text": fit.text,
         "title": render("files.page.title", number, locale),
         "about": list(_about(record, locale)),
-        "findings": _findings(record, findings, locale),
+        "alerts": list(happenings.alerts(record, locale)),
+        "quality": list(appraisal.quality_lines(quality(record, findings), locale)),
+        "findings": _findings(page, fit),
         "readings": _readings(found, fit, locale),
         "circumstances": {
             "title": render("files.page.circumstances", {}, locale),
-            "lines": circumstances.lines(record, locale),
+            "lines": [
+                *circumstances.lines(record, locale),
+                *appraisal.explanations(record, findings, locale),
+            ],
         },
         "chart": {
             "title": render("files.page.chart", {}, locale),
             "width": fit.chart,
-            "drawing": drawing,
+            "drawing": page.drawing,
             "alternative": render("files.chart.alternative", {}, locale),
         },
         "unmeasured": {
             "title": render("files.page.unmeasured", {}, locale),
-            "lines": list(_unmeasured(found, findings, locale)),
+            "lines": list(happenings.unmeasured(found, findings, locale)),
         },
         "ending": {
             "title": render("files.page.ending", {}, locale),
-            "lines": list(_ending(record, fit, locale)),
+            "lines": list(happenings.ending(record, locale, words=fit.words, answers=fit.answers)),
         },
         "symptoms": _symptoms(record, fit, locale),
+        "context": {
+            "title": render("files.page.context", {}, locale),
+            "words": " ".join(
+                (*appraisal.certainty_notes(page.known, locale), *appraisal.context(locale))
+            ),
+        },
+        "foot": " ".join(page.imprint.lines(locale)),
     }
+
+
+def _characters(facts: object) -> int:
+    """Return how much text there is; the chart's is not counted."""
+    match facts:
+        case str():
+            return len(facts)
+        case Mapping():
+            return sum(_characters(value) for key, value in facts.items() if key != "chart")
+        case Sequence():
+            return sum(map(_characters, facts))
+        case _:
+            return 0
 
 
 def _about(record: TestRecord, locale: str) -> Iterator[str]:
@@ -118,37 +176,44 @@ def _about(record: TestRecord, locale: str) -> Iterator[str]:
         "version": whole(record.protocol.version, locale),
         "age": render(age, {}, locale),
         "revision": whole(record.revision, locale),
-        "software": version("wallside"),
     }
     yield render("files.page.protocol", protocol, locale)
 
 
-def _findings(record: TestRecord, findings: Findings, locale: str) -> Mapping[str, object]:
-    weighty, others = wording.ranked(findings.findings)
+def _findings(page: _Page, fit: _Fit) -> Mapping[str, object]:
+    locale, known = page.locale, page.known
+    weighty, others = wording.ranked(page.findings.findings)
     return {
         "title": render("files.page.findings", {}, locale),
-        "head": _head(("finding", "state", "measured", "limit", "source"), locale),
+        "head": _head(("finding", "state", "measured", "certainty", "limit", "source"), locale),
         "strong": sum(finding.state in {State.MET, State.MET_ONCE} for finding in weighty),
         "rows": [
             [
                 wording.name(finding, locale),
                 wording.state(finding, locale),
-                wording.size(finding, record, locale) or _NONE,
+                wording.size(finding, page.record, locale, appraisal.margin(finding, known))
+                or NONE,
+                appraisal.certainty(finding, known, locale) or NONE,
                 wording.rule(finding, locale),
                 wording.source(finding, locale),
             ]
             for finding in weighty
         ],
-        "others": list(_grouped(others, locale)),
+        "others": list(_grouped(others, page.record, fit, locale)),
     }
 
 
-def _grouped(others: Sequence[Finding], locale: str) -> Iterator[str]:
+def _grouped(
+    others: Sequence[Finding], record: TestRecord, fit: _Fit, locale: str
+) -> Iterator[str]:
     groups: dict[str, list[str]] = {}
     for finding in others:
-        groups.setdefault(wording.state(finding, locale), []).append(wording.name(finding, locale))
-    for state, names in groups.items():
-        yield render("files.group", {"state": state, "lines": "; ".join(names)}, locale)
+        words = (
+            wording.name(finding, locale) if fit.brief else wording.brief(finding, record, locale)
+        )
+        groups.setdefault(wording.state(finding, locale), []).append(words)
+    for state, lines in groups.items():
+        yield render("files.group", {"state": state, "lines": "; ".join(lines)}, locale)
 
 
 def _readings(found: Sequence[Row], fit: _Fit, locale: str) -> Mapping[str, object]:
@@ -173,10 +238,10 @@ def _reading(row: Row, locale: str) -> list[str]:
     change = row.change or Values()
     return [
         render(f"files.position.{row.position}", {}, locale),
-        _NONE if row.slot is None else minutes(row.slot.due, locale),
-        _NONE if row.reading is None else minutes(row.reading.offset, locale),
-        *(_NONE if number is None else whole(number, locale) for number in _numbers(row.values)),
-        *(_NONE if number is None else signed(number, locale) for number in _numbers(change)),
+        NONE if row.slot is None else minutes(row.slot.due, locale),
+        NONE if row.reading is None else minutes(row.reading.offset, locale),
+        *(NONE if number is None else whole(number, locale) for number in _numbers(row.values)),
+        *(NONE if number is None else signed(number, locale) for number in _numbers(change)),
         "; ".join(_notes(row, locale)),
     ]
 
@@ -188,7 +253,7 @@ def _notes(row: Row, locale: str) -> Iterator[str]:
         yield render("files.note.incomplete", {}, locale)
     if row.before is not None:
         systolic, diastolic, rate = (
-            _NONE if number is None else whole(number, locale) for number in _numbers(row.before)
+            NONE if number is None else whole(number, locale) for number in _numbers(row.before)
         )
         numbers = {"systolic": systolic, "diastolic": diastolic, "heart_rate": rate}
         before = render("files.values", numbers, locale)
@@ -199,74 +264,16 @@ def _numbers(values: Values) -> tuple[int | None, int | None, int | None]:
     return values.systolic, values.diastolic, values.heart_rate
 
 
-def _unmeasured(found: Sequence[Row], findings: Findings, locale: str) -> Iterator[str]:
-    missed = [row for row in found if row.status is Status.MISSED]
-    incomplete = [row for row in found if row.reading is not None and not row.values.complete]
-    for key, chosen in (("missed", missed), ("incomplete", incomplete)):
-        if chosen:
-            names = listing([_planned(row, locale) for row in chosen], locale)
-            yield render(f"files.unmeasured.{key}", {"list": names}, locale)
-    if not missed and not incomplete:
-        yield render("files.unmeasured.nothing", {}, locale)
-    if Reason.NOTHING_WITHIN_3_MINUTES in findings.on(Line.CLASSICAL_FALL).reasons:
-        yield render("files.unmeasured.start", {}, locale)
-
-
-def _planned(row: Row, locale: str) -> str:
-    if row.slot is not None:
-        return wording.when(row.position, minutes(row.slot.due, locale), locale)
-    offset = row.reading.offset if row.reading is not None else None
-    if offset is None:
-        raise ValueError("a row is planned, or taken, or both")
-    return wording.when(row.position, minutes(offset, locale), locale)
-
-
-def _ending(record: TestRecord, fit: _Fit, locale: str) -> Iterator[str]:
-    yield render(f"files.ending.{record.ending or 'under-way'}", {}, locale)
-    if record.ended_at is not None and record.ending is not Ending.COMPLETED and record.phases:
-        last = record.phases[-1]
-        time = minutes(record.ended_at - last.started_at, locale)
-        during = wording.when(last.position, time, locale)
-        yield render("files.ending.during", {"when": during}, locale)
-    for repeat in record.repeats:
-        after = minutes(repeat.given_at - (record.ended_at or record.began_at), locale)
-        params = {"time": after, "numbers": echo(repeat.values)}
-        yield render("files.ending.repeat", params, locale)
-    if record.stop_reason is not None:
-        reason = render(f"reason.{record.stop_reason}", {}, locale)
-        yield render("files.ending.reason", {"reason": reason}, locale)
-    if record.stop_words and (words := printable(record.stop_words, fit.words)):
-        yield render("files.ending.words", {"words": words}, locale)
-
-
 def _symptoms(record: TestRecord, fit: _Fit, locale: str) -> Mapping[str, object]:
-    told = sorted(record.symptoms, key=lambda report: report.told_at)
-    notes = [] if told else [render("files.page.no-symptoms", {}, locale)]
-    if len(told) > fit.symptoms:
-        left_out = len(told) - fit.symptoms
+    notes = [] if record.symptoms else [render("files.page.no-symptoms", {}, locale)]
+    if (left_out := len(record.symptoms) - fit.symptoms) > 0:
         notes.append(render("files.page.more-symptoms", {"count": left_out}, locale))
     return {
         "title": render("files.page.symptoms", {}, locale),
         "head": _head(("when", "symptom", "words"), locale),
-        "rows": [
-            [
-                _when(report, record, locale),
-                symptom_name(report, locale),
-                printable(report.words or "", fit.words) or _NONE,
-            ]
-            for report in told[: fit.symptoms]
-        ],
+        "rows": happenings.symptoms(record, locale, most=fit.symptoms, words=fit.words),
         "notes": notes,
     }
-
-
-def _when(report: SymptomReport, record: TestRecord, locale: str) -> str:
-    if not record.time_known(report):
-        return render("files.when.not-told", {}, locale)
-    if report.position is None or report.offset is None:
-        time = minutes(since_zero(record, report.told_at), locale)
-        return render("files.when.between", {"time": time}, locale)
-    return wording.when(report.position, minutes(report.offset, locale), locale)
 
 
 def _head(names: Sequence[str], locale: str) -> list[str]:

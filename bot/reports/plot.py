@@ -1,17 +1,13 @@
-"""One of the chart's two plots: its scale, level lines, points and their labels."""
+"""One plot of a chart: its scale, level lines, points and their labels."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, floor
-from typing import Final, assert_never
+from typing import Final
 
-from bot.findings.result import Findings
-from bot.protocol.record import Measure
 from bot.reports.canvas import FONT, Box, Canvas, Shape, Spot
 from bot.reports.formats import whole
-from bot.reports.rows import Row, Status
-from bot.reports.timeline import Timeline
 from bot.texts import render
 
 _GRID: Final = "#c4c4c4"
@@ -21,32 +17,56 @@ _ROOM: Final = FONT + 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Series:
-    """One number of the readings, and the mark it is drawn with.
+class Mark:
+    """How the points of a track look.
 
     Attributes:
-        measure: Which number.
         shape: The shape of its points.
         ink: Their colour.
         above: Whether labels go above the points rather than below.
+        dashes: Of the line that joins them; empty for an unbroken one.
+        joined: Whether a line joins them.
+        hollow: Whether its points are hollow.
     """
 
-    measure: Measure
     shape: Shape
     ink: str
     above: bool
+    dashes: str = ""
+    joined: bool = True
+    hollow: bool = False
 
-    def of(self, row: Row) -> int | None:
-        """Return its value in one reading."""
-        match self.measure:
-            case Measure.HEART_RATE:
-                return row.values.heart_rate
-            case Measure.SYSTOLIC:
-                return row.values.systolic
-            case Measure.DIASTOLIC:
-                return row.values.diastolic
-            case _:
-                assert_never(self.measure)
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Point:
+    """One number on the page.
+
+    Attributes:
+        x: Where it is drawn.
+        value: The number.
+        words: Its label.
+        hollow: Whether its mark is hollow.
+        weight: The least finds room for its label first.
+    """
+
+    x: float
+    value: float
+    words: str
+    hollow: bool = False
+    weight: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Track:
+    """Numbers of one kind in order, joined by a line.
+
+    Attributes:
+        mark: How they look.
+        points: The numbers; `None` is one that is missing and leaves a gap in the line.
+    """
+
+    mark: Mark
+    points: Sequence[Point | None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +85,7 @@ class Level:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Scale:
+class Scale:
     """The vertical scale of a plot."""
 
     box: Box
@@ -73,18 +93,9 @@ class _Scale:
     high: int
 
     def y(self, value: float) -> float:
+        """Return where a number is drawn."""
         share = (value - self.low) / (self.high - self.low)
         return self.box.bottom - share * (self.box.bottom - self.box.top)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Point:
-    """One number of one reading on the page."""
-
-    row: Row
-    value: int
-    x: float
-    y: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,20 +104,18 @@ class Plot:
 
     Attributes:
         box: Its place.
-        axis: Its time axis.
-        found: The readings.
-        shown: The numbers to be drawn.
+        tracks: The numbers to be drawn.
         levels: The lines across it.
-        findings: What the readings show.
+        missed: Where a number is missing that was to be read.
+        reach: Numbers that the scale holds in any case.
         locale: The language.
     """
 
     box: Box
-    axis: Timeline
-    found: Sequence[Row]
-    shown: Sequence[Series]
+    tracks: Sequence[Track]
     levels: Sequence[Level]
-    findings: Findings
+    missed: Sequence[float] = ()
+    reach: Sequence[float] = ()
     locale: str
 
     def draw(self, canvas: Canvas) -> None:
@@ -119,43 +128,41 @@ class Plot:
             bottom=self.box.bottom + 1,
         )
         self._draw_grid(canvas, scale)
-        placed = [(series, self._points(series, scale)) for series in self.shown]
-        for series, points in placed:
-            self._draw_points(canvas, series, points)
-        for row in self.found:
-            if row.at is not None and any(series.of(row) is None for series in self.shown):
-                canvas.cross(self.axis.x(row.at), self.box.bottom - 7)
+        for track in self.tracks:
+            _draw_track(canvas, track, scale)
+        for x in self.missed:
+            canvas.cross(x, self.box.bottom - 7)
         for level in self.levels:
             canvas.label(level.words, self._along(scale.y(level.value)), inside=inside)
-        for series, points in placed:
-            for point in self._by_weight(series, points):
+        for track in self.tracks:
+            known = [point for point in track.points if point is not None]
+            for point in sorted(known, key=lambda point: point.weight):
+                place = point.x, scale.y(point.value)
                 canvas.label(
-                    whole(point.value, self.locale),
-                    _around(point.x, point.y, above=series.above),
+                    point.words,
+                    _around(*place, above=track.mark.above),
                     inside=inside,
-                    owner=(point.x, point.y),
-                    ink=series.ink,
+                    owner=place,
+                    ink=track.mark.ink,
                 )
-        if not any(point for _, points in placed for point in points):
+        if not any(point for track in self.tracks for point in track.points):
             words = render("files.chart.empty", {}, self.locale)
             canvas.label(words, self._along(scale.y(sum(_NOTHING) / 2)), inside=inside)
 
-    def _scale(self) -> _Scale:
+    def _scale(self) -> Scale:
         values = [
-            float(value)
-            for row in self.found
-            for series in self.shown
-            if row.at is not None and (value := series.of(row)) is not None
+            point.value for track in self.tracks for point in track.points if point is not None
         ]
         values += [level.value for level in self.levels]
+        values += self.reach
         low, high = (min(values), max(values)) if values else _NOTHING
         height = self.box.bottom - self.box.top
         room = max(high - low, 30) * _ROOM / (height - 2 * _ROOM)
-        return _Scale(
+        return Scale(
             box=self.box, low=floor((low - room) / 5) * 5, high=ceil((high + room) / 5) * 5
         )
 
-    def _draw_grid(self, canvas: Canvas, scale: _Scale) -> None:
+    def _draw_grid(self, canvas: Canvas, scale: Scale) -> None:
         left, right = self.box.left, self.box.right
         step = next((s for s in (10, 20, 50, 100) if scale.y(0) - scale.y(s) >= FONT * 1.6), 200)
         for tick in range(ceil(scale.low / step) * step, scale.high + 1, step):
@@ -169,42 +176,6 @@ class Plot:
             canvas.line(ends, wide=wide, dashes=dashes)
             canvas.avoid(*ends)
 
-    def _points(self, series: Series, scale: _Scale) -> list[_Point | None]:
-        """Return the points in order of time; `None` where a number is missing."""
-        return [
-            None
-            if (value := series.of(row)) is None
-            else _Point(row=row, value=value, x=self.axis.x(row.at), y=scale.y(value))
-            for row in self.found
-            if row.at is not None
-        ]
-
-    @staticmethod
-    def _draw_points(canvas: Canvas, series: Series, points: Sequence[_Point | None]) -> None:
-        """Draw points and join neighbours; a missing number leaves a gap in the line."""
-        for before, after in pairwise(points):
-            if before is not None and after is not None:
-                ends = (before.x, before.y), (after.x, after.y)
-                canvas.line(ends, ink=series.ink, wide=2)
-                canvas.avoid(*ends)
-        for point in points:
-            if point is not None:
-                hollow = point.row.status is Status.LATE
-                canvas.marker(point.x, point.y, series.shape, ink=series.ink, hollow=hollow)
-
-    def _by_weight(self, series: Series, points: Sequence[_Point | None]) -> list[_Point]:
-        """Return the points, those that matter most first: their labels find room first."""
-        known = [point for point in points if point is not None]
-        rising = series.measure is Measure.HEART_RATE
-        extreme = (max if rising else min)((point.value for point in known), default=0)
-
-        def weight(point: _Point) -> int:
-            if point.row.reading == self.findings.baseline:
-                return 0
-            return 1 if point.value == extreme else 2
-
-        return sorted(known, key=weight)
-
     def _along(self, y: float) -> Iterator[Spot]:
         """Yield places beside a level line, above it before below it."""
         left, right = self.box.left, self.box.right
@@ -213,6 +184,19 @@ class Plot:
             yield right - 2, y + height, "end"
             for share in (0.25, 0.5, 0.75):
                 yield left + share * (right - left), y + height, "middle"
+
+
+def _draw_track(canvas: Canvas, track: Track, scale: Scale) -> None:
+    """Draw points and join neighbours; a missing number leaves a gap in the line."""
+    mark = track.mark
+    placed = [None if p is None else (p, p.x, scale.y(p.value)) for p in track.points]
+    for before, after in pairwise(placed):
+        if mark.joined and before is not None and after is not None:
+            ends = before[1:], after[1:]
+            canvas.line(ends, ink=mark.ink, wide=2, dashes=mark.dashes)
+            canvas.avoid(*ends)
+    for point, x, y in filter(None, placed):
+        canvas.marker(x, y, mark.shape, ink=mark.ink, hollow=point.hollow or mark.hollow)
 
 
 def _around(x: float, y: float, *, above: bool) -> Iterator[Spot]:

@@ -1,5 +1,6 @@
 """From what the engine wants said to the message as a person sees it, words and files alike."""
 
+from collections.abc import Sequence
 from typing import assert_never
 
 from bot.engine.effects import (
@@ -9,18 +10,30 @@ from bot.engine.effects import (
     Hand,
     HandCalendar,
     HandCopy,
+    HandSeries,
     OfferLink,
     Outgoing,
     Part,
     Recall,
     Revise,
     Say,
+    Trace,
 )
 from bot.protocol.record import TestRecord
-from bot.reports import File, known_as, make, summarise
+from bot.reports import (
+    File,
+    Imprint,
+    comparison_file,
+    detail,
+    known_as,
+    make,
+    summarise,
+    trend_file,
+)
 from bot.reports.calendar import calendar_file
 from bot.reports.comparison import compare
 from bot.reports.copy import copy_of
+from bot.reports.trend import tell_trend
 from bot.runtime.ports import Attachment, Bubble, Kept
 from bot.texts import render
 
@@ -40,12 +53,25 @@ def present(effect: Outgoing, locale: str, kept: Kept | None = None) -> Bubble:
         case Say() | Revise():
             return Bubble(text=_text(effect.parts, locale), rows=_rows(effect.choices, locale))
         case Hand():
-            return _result(effect.form, effect.record, kept, locale)
+            imprint = Imprint(reference=effect.reference, generated=effect.at)
+            return _result(effect, effect.record, imprint, locale)
         case Recall():
-            return _result(effect.form, _record(kept, effect.test), kept, locale)
+            return _result(effect, _record(kept, effect.test), _imprint(effect, kept), locale)
         case Compare():
             first, second = _record(kept, effect.first), _record(kept, effect.second)
-            return Bubble(text=compare(first, second, locale))
+            if effect.form is Form.SUMMARY:
+                return Bubble(text=compare(first, second, locale))
+            pages = comparison_file(first, second, _imprint(effect, kept), locale)
+            return _file(pages, "comparison", locale)
+        case Trace():
+            records = [_record(kept, number) for number in effect.tests]
+            file = trend_file(effect.form, records, _imprint(effect, kept), locale)
+            if effect.form is Form.CHART:
+                return _attached(file, tell_trend(records, locale))
+            return _file(file, "trend", locale)
+        case HandSeries(records=records):
+            imprint = Imprint(reference=effect.reference, generated=effect.at)
+            return _series(effect.form, records, imprint, locale)
         case HandCalendar(booking=booking, cancelled=cancelled, owner=owner):
             file = calendar_file(booking, locale, cancelled=cancelled, owner=owner)
             return _file(file, "calendar.cancelled" if cancelled else "calendar", locale)
@@ -59,6 +85,15 @@ def present(effect: Outgoing, locale: str, kept: Kept | None = None) -> Bubble:
             assert_never(effect)
 
 
+def _series(form: Form, records: Sequence[TestRecord], imprint: Imprint, locale: str) -> Bubble:
+    """Return two tests side by side, or three and more over time."""
+    if form is Form.CHART:
+        return _attached(trend_file(form, records, imprint, locale), tell_trend(records, locale))
+    if len(records) == 2:
+        return _file(comparison_file(records[0], records[1], imprint, locale), "comparison", locale)
+    return _file(trend_file(form, records, imprint, locale), "trend", locale)
+
+
 def _link(link: str | None, locale: str) -> str:
     """Return the message that a person can pass on as it stands."""
     if link is None:
@@ -67,16 +102,30 @@ def _link(link: str | None, locale: str) -> str:
     return render(key, {"link": link}, locale)
 
 
-def _result(form: Form, record: TestRecord, kept: Kept | None, locale: str) -> Bubble:
-    if form is Form.SUMMARY:
-        return Bubble(text=summarise(record, locale))
-    person = "" if kept is None else known_as(kept.conversation)
-    return _file(make(form, record, locale, person), str(form), locale)
+def _imprint(effect: Recall | Compare | Trace, kept: Kept | None) -> Imprint:
+    """Return what the person is known as, and when the file was asked for."""
+    reference = "" if kept is None else known_as(kept.conversation)
+    return Imprint(reference=reference, generated=effect.at)
+
+
+def _result(effect: Hand | Recall, record: TestRecord, imprint: Imprint, locale: str) -> Bubble:
+    rows = _rows(effect.choices, locale)
+    match effect.form:
+        case Form.SUMMARY:
+            return Bubble(text=summarise(record, locale), rows=rows)
+        case Form.DETAILS:
+            return Bubble(text=detail(record, locale), rows=rows)
+        case _:
+            return _file(make(effect.form, record, locale, imprint), str(effect.form), locale)
 
 
 def _file(file: File, caption: str, locale: str) -> Bubble:
+    return _attached(file, render(f"caption.{caption}", {}, locale))
+
+
+def _attached(file: File, words: str) -> Bubble:
     return Bubble(
-        text=render(f"caption.{caption}", {}, locale),
+        text=words,
         attachment=Attachment(name=file.name, media_type=file.media_type, content=file.content),
     )
 

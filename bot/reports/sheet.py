@@ -105,7 +105,7 @@ def _whole(record: TestRecord, findings: Findings, known: Certainties) -> Cells:
         "day": record.day,
         "cuff": told.cuff,
         "rate_source": told.rate_source,
-        "medicines": " | ".join(told.medicines) or none,
+        "medicines": " | ".join(told.medicines or ()) or (None if told.medicines is None else none),
         "last_dose": told.last_dose,
         "departures": " | ".join(told.departures) or none,
         "origin": record.origin,

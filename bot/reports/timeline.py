@@ -92,8 +92,18 @@ class Timeline:
                 yield start, end
 
 
-def timeline(record: TestRecord, found: Iterable[Row], *, left: float, right: float) -> Timeline:
-    """Return the time axis that holds all that was recorded, and the phases as planned."""
+def timeline(
+    record: TestRecord, found: Iterable[Row], *, left: float, right: float, least: float = 0.0
+) -> Timeline:
+    """Return the time axis that holds all that was recorded, and the phases as planned.
+
+    Args:
+        record: The test.
+        found: Its readings.
+        left: Where minute 0 is drawn.
+        right: Where the last minute is drawn.
+        least: The minute that it reaches at the least.
+    """
     planned = {phase.position: phase.length for phase in released(record.protocol).phases}
     instants = [start.started_at for start in record.phases]
     instants += [start.started_at + planned[start.position] for start in record.phases[-1:]]
@@ -102,7 +112,7 @@ def timeline(record: TestRecord, found: Iterable[Row], *, left: float, right: fl
     if record.ended_at is not None:
         instants.append(record.ended_at)
     marks = sorted({0.0, *(since_zero(record, at).total_seconds() / 60 for at in instants)})
-    least = released(record.protocol).phases[0].length.total_seconds() / 60
+    least = max(least, released(record.protocol).phases[0].length.total_seconds() / 60)
     if marks[-1] < least:
         marks.append(least)
     knots = [(0.0, 0.0)]

@@ -15,7 +15,7 @@ import typst
 
 from bot.reports.glyphs import FONTS
 
-TOO_LONG: Final = "longer than one page"
+TOO_LONG: Final = "longer than it may be"
 """What a template says when its facts do not fit; `TooLongError` is raised."""
 
 _HERE: Final = Path(__file__).parent
@@ -23,7 +23,7 @@ _WIDTH: Final = 360
 
 
 class TooLongError(Exception):
-    """The facts do not fit on the page."""
+    """The facts do not fit on the pages."""
 
 
 @lru_cache
@@ -60,7 +60,7 @@ def typeset_page(template: str, facts: Mapping[str, object], at: datetime) -> by
         at: The instant written into the file.
 
     Raises:
-        TooLongError: The facts do not fit on one page.
+        TooLongError: The facts do not fit on the pages that they may take.
     """
     try:
         made = _compilers.of(template).compile(

@@ -115,8 +115,15 @@ def rule(finding: Finding, locale: str) -> str:
             return render(f"files.rule.{key}", params, locale)
 
 
-def size(finding: Finding, record: TestRecord, locale: str) -> str:
-    """Return the number that decides, and when it was read; empty when there is none."""
+def size(finding: Finding, record: TestRecord, locale: str, margin: float | None = None) -> str:
+    """Return the number that decides, and when it was read; empty when there is none.
+
+    Args:
+        finding: Which finding.
+        record: The test.
+        locale: The language.
+        margin: Half the width of the interval that holds the true number.
+    """
     if finding.size is None:
         return ""
     if finding.measure is not None:
@@ -130,6 +137,9 @@ def size(finding: Finding, record: TestRecord, locale: str) -> str:
         key, value = "ratio", ratio(finding.size, locale)
     else:
         key, value = "pulse-pressure", whole(finding.size, locale)
+    if margin is not None:
+        params = {"value": value, "margin": whole(margin, locale)}
+        value = render("files.margin", params, locale)
     words = render(f"files.size.{key}", {"value": value}, locale)
     deciding = _deciding(finding, record)
     if deciding is None:
@@ -165,6 +175,15 @@ def when(position: Position, time: str, locale: str) -> str:
     return render("files.when", {"position": where, "time": time}, locale)
 
 
+def brief(finding: Finding, record: TestRecord, locale: str) -> str:
+    """Return a line that is not met in few words: its name, its number and its limit."""
+    number = size(finding, record, locale)
+    if not number:
+        return name(finding, locale)
+    params = {"name": name(finding, locale), "size": number, "limit": rule(finding, locale)}
+    return render("files.brief", params, locale)
+
+
 def source(finding: Finding, locale: str) -> str:
     """Return where its line comes from, and how well that is known."""
     citation = render(f"files.source.{finding.line}", {}, locale)
@@ -183,8 +202,8 @@ def source(finding: Finding, locale: str) -> str:
 def ranked(findings: tuple[Finding, ...]) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
     """Return the findings worth a row of their own, the weightiest first, and all others.
 
-    Met lines come first, a very high pressure before all; then the three main lines, then others
-    that have a number.
+    Lines that are met come first, a very high pressure before all; then the three main lines. Of
+    the others those that have a number come first.
     """
     main = {Line.HEART_RATE_RISE, Line.CLASSICAL_FALL, Line.LATER_FALL}
 
@@ -197,6 +216,6 @@ def ranked(findings: tuple[Finding, ...]) -> tuple[tuple[Finding, ...], tuple[Fi
 
     ordered = sorted(findings, key=rank)
     return (
-        tuple(finding for finding in ordered if rank(finding) < 4),
-        tuple(finding for finding in ordered if rank(finding) == 4),
+        tuple(finding for finding in ordered if rank(finding) < 3),
+        tuple(finding for finding in ordered if rank(finding) >= 3),
     )

@@ -19,6 +19,7 @@ from bot.engine.effects import (
     Compare,
     HandCopy,
     Recall,
+    Trace,
     Urgency,
 )
 from bot.engine.state import Conversation
@@ -105,7 +106,7 @@ class SqlStore:
             leased = {"which": row["id"], "count": attempt, "until": now + lease}
             connection.execute(LEASE, leased)
             effect = decode_outgoing(row["effect"])
-            speaks_of_kept = isinstance(effect, Recall | Compare | HandCopy)
+            speaks_of_kept = isinstance(effect, Recall | Compare | Trace | HandCopy)
             return Parcel(
                 id=row["id"],
                 conversation_id=row["conversation_id"],

@@ -17,14 +17,17 @@ from bot.engine.effects import (
     Choice,
     Compare,
     Effect,
+    Form,
     Hand,
     HandCalendar,
     HandCopy,
+    HandSeries,
     OfferLink,
     Outgoing,
     Recall,
     Revise,
     Say,
+    Trace,
 )
 from bot.engine.events import (
     ChoiceTapped,
@@ -182,8 +185,10 @@ def _keys(effects: Iterable[Effect]) -> Iterable[str]:
                 yield f"hand.{effect.form}"
             case Recall():
                 yield f"recall.{effect.form}"
-            case Compare():
-                yield "compare"
+            case Compare(form=form):
+                yield "compare" if form is Form.SUMMARY else f"compare.{form}"
+            case Trace(form=form) | HandSeries(form=form):
+                yield f"trace.{form}"
             case HandCalendar():
                 yield "calendar.off" if effect.cancelled else "calendar"
             case HandCopy():
@@ -197,6 +202,6 @@ def _keys(effects: Iterable[Effect]) -> Iterable[str]:
 
 
 def _buttons(effect: Outgoing) -> Iterable[Choice]:
-    if not isinstance(effect, Say | Revise | Hand):
+    if not isinstance(effect, Say | Revise | Hand | Recall):
         return ()
     return (button for row in effect.choices for button in row)

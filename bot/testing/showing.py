@@ -8,7 +8,7 @@ from rich.console import Console
 
 from bot.channels.terminal.screen import Screen
 from bot.engine.effects import Form
-from bot.reports import known_as, make, summarise
+from bot.reports import Imprint, known_as, make
 from bot.reports.presenting import present
 from bot.resources import shipped
 from bot.runtime.ports import Store
@@ -74,9 +74,8 @@ def _keep_results(store: Store, conversation_id: str, locale: str, folder: Path)
     """Write summary and files of every test of the script, sent or not."""
     folder.mkdir(parents=True, exist_ok=True)
     person = next(known_as(c) for c in store.conversations() if c.id == conversation_id)
+    imprint = Imprint(reference=person)
     for record in store.results(conversation_id):
-        summary = folder / f"wallside-test-{record.number}-summary.txt"
-        summary.write_text(summarise(record, locale) + "\n", encoding="utf-8")
-        for form in (Form.CHART, Form.PDF, Form.CSV, Form.FHIR):
-            file = make(form, record, locale, person)
+        for form in Form:
+            file = make(form, record, locale, imprint)
             (folder / file.name).write_bytes(file.content)

@@ -190,7 +190,10 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
         "symptom": (*words("dizzy 4", "symptom"), *taps("symptom")),
         "fix": (*words("fix"), *taps("fix:1")),
         "start": (*words("start"), *taps("start")),
-        "results, files": (*words("results", "files"), *taps("results")),
+        "results, files, more, trend": (
+            *words("results", "files", "more", "trend"),
+            *taps("results", "more:1", "compare", "trend"),
+        ),
         "book, move, cancel": words("book", "move", "cancel"),
         "bad day, good day": words("bad day", "good day"),
         "pause, resume, time zone": words("pause", "resume", "time zone"),

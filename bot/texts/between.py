@@ -228,6 +228,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "label.test.unsure": N_("Test {number}: {day}, {time}"),
     "button.compare": N_("Compare the last two"),
     "button.compare.days": N_("Compare a good and a bad day"),
+    "button.trend": N_("All tests over time"),
     "caption.copy": N_("All that I keep of you."),
     "question.delete": N_(
         "Delete everything? Your answers, readings, results and reminders will be gone for good."

@@ -70,6 +70,8 @@ _COMPARISON: Final[Mapping[str, Message]] = {
     "comparison.doubt.protocol": N_("the plan of the test differed"),
     "comparison.doubt.ended-early": N_("a test ended early"),
     "comparison.doubt.readings": N_("the readings differed"),
+    "comparison.doubt.from-paper": N_("a test came from paper"),
+    "comparison.doubt.same-day": N_("both were on one day"),
     "comparison.doubt.hour": N_("the time of day differed"),
     "comparison.doubt.medicines": N_("your medicines differed"),
     "comparison.doubt.last-dose": N_("your last dose differed"),

@@ -11,13 +11,16 @@ from bot.texts import (
     care,
     care_people,
     companions,
+    details,
     dialogue,
     files,
     handout,
     paper,
     results,
     safety,
+    series,
     sharing,
+    sureness,
     terms,
 )
 from bot.texts.message import Message
@@ -47,4 +50,7 @@ CATALOGUE: Final = _merged(
     sharing.MESSAGES,
     care.MESSAGES,
     care_people.MESSAGES,
+    details.MESSAGES,
+    sureness.MESSAGES,
+    series.MESSAGES,
 )

@@ -48,8 +48,7 @@ _PAGE: Final[Mapping[str, Message]] = {
     "files.page.times": N_("Begun {start}, ended {end}."),
     "files.page.under-way": N_("Begun {start}, still under way."),
     "files.page.protocol": N_(
-        "Protocol {protocol}, version {version}. Age band: {age}. Result revision {revision}. "
-        "Made by Wallside {software}."
+        "Protocol {protocol}, version {version}. Age band: {age}. Result revision {revision}."
     ),
     "files.page.age-not-told": N_("not told"),
     "files.page.caution": N_(
@@ -133,16 +132,17 @@ _FINDINGS: Final[Mapping[str, Message]] = {
     "files.state.not-measured": N_("Not measured"),
     "files.state.cannot-judge": N_("Cannot be judged"),
     "files.state.why": N_("{state} ({reasons})"),
-    "files.group": N_("{lines}: {state}."),
+    "files.group": N_("{state}: {lines}."),
+    "files.brief": N_("{name} {size} (limit: {limit})"),
     # lines
     "files.line.heart-rate-rise": N_("Heart-rate rise"),
     "files.line.classical-fall": N_("Pressure fall within 3 min"),
     "files.line.later-fall": N_("Pressure fall after 3 min"),
     "files.line.large-fall": N_("Large systolic fall"),
     "files.line.standing-systolic-low": N_("Low standing systolic"),
-    "files.line.pressure-rise": N_("Orthostatic hypertension"),
-    "files.line.pressor-response": N_("Pressor response"),
-    "files.line.neurogenic-pattern": N_("Neurogenic pattern"),
+    "files.line.pressure-rise": N_("Rise of standing pressure"),
+    "files.line.pressor-response": N_("Systolic rise"),
+    "files.line.neurogenic-pattern": N_("Fall with little heart-rate rise"),
     "files.line.supine-hypertension": N_("High lying pressure"),
     "files.line.supine-rate-high": N_("High lying heart rate"),
     "files.line.supine-rate-below-60": N_("Lying heart rate under 60"),

@@ -8,7 +8,7 @@ pressure, the bottom number the diastolic one.
 from collections.abc import Mapping
 from typing import Final
 
-from bot.texts.message import N_, NP_, Message
+from bot.texts.message import N_, Message
 
 MESSAGES: Final[Mapping[str, Message]] = {
     "results.title": N_("Test {number}: what your numbers show"),
@@ -41,6 +41,15 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "results.rate.short-stand": N_(
         "There was no reading near 10 minutes. A short stand can miss a rise."
     ),
+    "results.rate.hinges": N_("Whether it counts turns on a drop that is near its own line."),
+    # how sure that is
+    "results.band.clear": N_("It is clearly past that line."),
+    "results.band.near-the-line": N_("It is near that line: it could be on either side."),
+    "results.band.clearly-not": N_("It is clearly short of that line."),
+    "results.pressure.near-the-line": N_(
+        "The largest drop came near the line: it could be on either side."
+    ),
+    "results.pressure.clearly-not": N_("What was measured is clearly short of the line."),
     # heart rate: why it cannot be judged
     "results.rate.under-12": N_("Under age 12 there is no agreed line, so we do not judge it."),
     "results.rate.age-not-told": N_(
@@ -124,9 +133,16 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     # other lines that are met
     "results.note.very-high-pressure": N_(
-        "A blood pressure number of {value} is very high. Rest, then measure again. "
-        "If it is still so high, call your care team soon. Get help at once if you also have "
-        "pain in the chest or back, feel weak or numb, or find it hard to breathe, see or speak."
+        "A blood pressure number of {value} is past the mark for very high."
+    ),
+    "results.very-high.again": N_(
+        "Rest, then measure again. If it is still so high, call your care team soon."
+    ),
+    "results.very-high.still": N_(
+        "You measured again: {numbers}. That is still very high. Call your care team soon."
+    ),
+    "results.very-high.lower": N_(
+        "You measured again: {numbers}. That is below that mark. Tell your care team about both."
     ),
     "results.note.standing-systolic-low": N_(
         "Standing, the top number went down to {value}. That is low."
@@ -143,10 +159,6 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "results.note.standing-rate-120": N_("Your standing heart rate got to {value}."),
     "results.note.narrow-pulse-pressure": N_(
         "Standing, your top and bottom numbers were close together."
-    ),
-    "results.note.more": NP_(
-        "The PDF has {count} more note for your care team.",
-        "The PDF has {count} more notes for your care team.",
     ),
     # what it may mean
     "results.meaning.pattern": N_(
@@ -167,10 +179,6 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "results.missed": N_("Not taken: {list}."),
     "results.late": N_("Taken late: {list}."),
     "results.incomplete": N_("Some numbers are missing: {list}."),
-    "results.symptoms": NP_(
-        "You told of {count} symptom. It is in the PDF.",
-        "You told of {count} symptoms. They are in the PDF.",
-    ),
     "results.ending.stopped": N_(
         "You stopped early. That is the right thing to do when you feel ill."
     ),
@@ -180,6 +188,10 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "The test ended early because of what you told us. If you have not had help yet, get it "
         "now."
     ),
+    "results.signs": N_("You had signs of danger. If you have not had help yet, get it now."),
+    "results.signs-silent": N_(
+        "You did not say if you had signs of danger. If you have any, get help now."
+    ),
     "results.ending.unsafe-reading": N_("The test ended early because of a reading."),
     # what to do next
     "results.next": N_("Next step: send the PDF to your care team."),
@@ -187,5 +199,9 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "results.danger": N_(
         "If you faint, have chest pain or find it hard to breathe, get help at once. Call your "
         "local emergency number."
+    ),
+    "results.danger.very-high": N_(
+        "Get help at once if you faint, have pain in the chest or back, feel weak or numb, or find "
+        "it hard to breathe, see or speak. Call your local emergency number."
     ),
 }

@@ -30,6 +30,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "button.where": N_("Where am I?"),
     "button.language": fixed("English / Español"),
     "button.results": N_("Show my results"),
+    "button.more": N_("More"),
     "button.new-test": N_("Start a test"),
     "button.ready": N_("I am ready"),
     "button.there.supine": N_("I am lying down"),

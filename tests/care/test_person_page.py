@@ -3,8 +3,9 @@
 from dataclasses import replace
 
 from bot.care.roles import Role
-from bot.engine.effects import Form, Hand, Param, Say
+from bot.engine.effects import Form, Hand, HandSeries, Param, Say
 from bot.protocol.released import latest
+from bot.reports.presenting import present
 from tests.care.clinic import Clinic
 from tests.companions.people import Person
 
@@ -37,6 +38,10 @@ def test_two_tests_that_were_sent_stand_side_by_side(clinic: Clinic) -> None:
     assert values(marta, "care.person.rate-change") == ["+20 | +31"]
     assert values(marta, "care.person.pressure-change") == ["−22 | −10"]
     assert clinic.did()[-1] == "saw-person"
+    marta.taps("series")
+    (pages,) = [e for e in marta.got if isinstance(e, HandSeries)]
+    assert [record.number for record in pages.records] == [1, 2]
+    assert present(pages, "en").attachment is not None
 
 
 def test_of_a_test_that_was_not_sent_nothing_is_shown(clinic: Clinic) -> None:

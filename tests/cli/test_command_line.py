@@ -39,7 +39,7 @@ def test_play_leaves_summary_and_files(tmp_path: Path) -> None:
     assert done.returncode == 0, done.stderr
     folder = tmp_path / "wallside-results" / "clear-rise"
     kinds = sorted(path.suffix for path in folder.iterdir())
-    assert kinds == [".csv", ".json", ".pdf", ".png", ".txt"]
+    assert kinds == [".csv", ".json", ".pdf", ".png", ".txt", ".txt"]
     assert "wallside-results/clear-rise" in done.stdout
     assert "Measure now" in done.stdout
 

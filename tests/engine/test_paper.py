@@ -78,7 +78,7 @@ def test_a_good_and_a_bad_day_on_paper_are_compared() -> None:
     book = Playbook(FULL).enrols().copies().types("124/80 99").taps("nothing").taps("none")
     book.types("papel").types("2 days ago 9:00").taps("yes").taps("symptomatic")
     book.types("120/76 70").types("118/76 74").types("110/70 112").types("108/70 116")
-    assert book.taps("nothing").said[-2:] == ("second.done", "compare")
+    assert book.taps("nothing").said[-3:] == ("second.done", "compare", "compare.pdf")
     assert [t.number for t in book.conversation.profile.tests] == [1, 2]
     assert isinstance(book.conversation.stage, Finished)
 

@@ -7,11 +7,13 @@ import pytest
 
 from bot.engine.asides import ConfirmingDistress
 from bot.engine.context import Context
-from bot.engine.effects import Effect, Say, Urgency
+from bot.engine.effects import Effect, Keep, Say, Urgency
+from bot.engine.letters import AlarmAnswer
+from bot.engine.linked import CompanionAnswered
 from bot.engine.notices import Tell
 from bot.engine.profile import Companion, Share
 from bot.engine.state import AwaitingStopReason, Finished, Resting
-from bot.protocol.record import Ending, TestRecord
+from bot.protocol.record import Answer, Ending, TestRecord
 from bot.testing.playbook import START, Playbook
 
 
@@ -310,3 +312,59 @@ def test_clinics_emergency_number_is_said_with_every_word_of_safety() -> None:
     assert book.said == ("faint.now", "emergency.number")
     assert book.waits(minutes=2).said == ("recovery.how", "emergency.number")
     assert "emergency.number" not in Playbook().stands().types("about to faint").said
+
+
+# -- what is kept of it
+
+
+def answers(book: Playbook) -> list[Answer]:
+    """Return what is kept of how the person was looked after."""
+    return [told.answer for told in record_of(book).aftercare]
+
+
+@pytest.mark.parametrize(("answer", "kept"), [("yes", Answer.SIGNS), ("no", Answer.NO_SIGNS)])
+def test_the_answer_about_signs_is_kept(answer: str, kept: Answer) -> None:
+    """A yes or no to signs of danger stands beside the test, and is no new revision of it."""
+    book = high().waits(minutes=1).types("184/122")
+    before = record_of(book).revision
+    book.taps(answer)
+    assert answers(book) == [kept]
+    assert record_of(book).revision == before
+    assert Keep(record=record_of(book)) in book.effects
+
+
+def test_no_answer_about_signs_is_kept_as_none() -> None:
+    """Silence counts as yes; what is kept says that it was silence."""
+    book = high().waits(minutes=1).types("184/122").waits(minutes=1)
+    assert answers(book) == [Answer.SIGNS_SILENT]
+
+
+def test_how_they_were_is_kept() -> None:
+    """The same, then worse: in order, each with its time."""
+    book = Playbook().stands().waits(minutes=1).types("i feel faint")
+    book.waits(minutes=2).types("the same").waits(minutes=1).types("worse")
+    assert answers(book) == [Answer.SAME, Answer.WORSE]
+    times = [told.at for told in record_of(book).aftercare]
+    assert times == sorted(times)
+
+
+@pytest.mark.parametrize(
+    ("answer", "kept"),
+    [
+        (AlarmAnswer.WITH_THEM, Answer.COMPANION_THERE),
+        (AlarmAnswer.NOT_REACHED, Answer.COMPANION_NOT_THERE),
+    ],
+)
+def test_what_a_companion_answered_is_kept(answer: AlarmAnswer, kept: Answer) -> None:
+    """The answer of a companion to an alarm stands beside the test that was stopped."""
+    book = linked(Playbook()).stands().waits(minutes=1).types("i feel faint")
+    book.happens(CompanionAnswered(at=book.now, id="other", answer=answer))
+    assert answers(book) == [kept]
+
+
+def test_a_whole_test_keeps_no_answer() -> None:
+    """An answer about an earlier test is not put beside one that was completed since."""
+    book = linked(Playbook()).stands()
+    book.waits(minutes=5).types("116/76 90").waits(minutes=5).types("114/76 96")
+    book.happens(CompanionAnswered(at=book.now, id="other", answer=AlarmAnswer.WITH_THEM))
+    assert answers(book) == []

@@ -10,14 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.findings import Line, State
-from bot.findings.comparison import (
-    REPEATABILITY,
-    Doubt,
-    Meeting,
-    Pair,
-    Variation,
-    compare,
-)
+from bot.findings.alike import Doubt
+from bot.findings.comparison import REPEATABILITY, Meeting, Pair, Variation, compare
 from bot.protocol.circumstances import (
     Circumstances,
     Cuff,
@@ -26,7 +20,7 @@ from bot.protocol.circumstances import (
     Medicine,
     RateSource,
 )
-from bot.protocol.record import AgeBand, Ending, Measure, TestRecord
+from bot.protocol.record import AgeBand, Ending, Measure, Origin, TestRecord
 from bot.protocol.released import FOUR_READINGS
 from tests.findings.records import pressures, rates, record, three
 
@@ -47,7 +41,14 @@ def whole(test: TestRecord) -> TestRecord:
 
 
 FIRST: Final = whole(three("118/74 68", "116/80 101", "112/70 106"))
-SECOND: Final = whole(three("120/76 70", "112/74 84", "104/68 88"))
+
+
+def next_day(test: TestRecord) -> TestRecord:
+    """Return a test as it would be a day later."""
+    return replace(test, began_at=test.began_at + timedelta(days=1))
+
+
+SECOND: Final = next_day(whole(three("120/76 70", "112/74 84", "104/68 88")))
 
 
 def told(**facts: Any) -> TestRecord:
@@ -138,7 +139,7 @@ def test_as_many_readings_at_other_times_raise_a_doubt() -> None:
     """It is not their number but their place in the plan that has to be the same."""
     one = whole(record("supine-5@5:00 118/74 68", "standing-1@1:00 116/80 101"))
     other = whole(record("supine-5@5:00 118/74 68", "standing-3@3:00 116/80 101"))
-    assert compare(one, other).doubts == (Doubt.READINGS,)
+    assert compare(one, next_day(other)).doubts == (Doubt.READINGS,)
 
 
 def test_lines_by_the_days_that_met_them() -> None:
@@ -188,7 +189,10 @@ def test_two_alike_tests_raise_no_doubt() -> None:
         (told(rate_source=None), Doubt.NOT_TOLD),
         (told(last_dose=None), Doubt.NOT_TOLD),
         (told(audited=False), Doubt.NOT_TOLD),
+        (told(medicines=None), Doubt.NOT_TOLD),
+        (replace(SECOND, began_at=FIRST.began_at + timedelta(hours=1)), Doubt.SAME_DAY),
         (replace(SECOND, circumstances=None), Doubt.NOT_TOLD),
+        (replace(SECOND, origin=Origin.PAPER), Doubt.FROM_PAPER),
     ],
 )
 def test_each_difference_raises_its_doubt(second: TestRecord, doubt: Doubt) -> None:
@@ -201,11 +205,15 @@ def test_another_protocol_raises_a_doubt() -> None:
     """Another definition of the test is named first."""
     rows = ("supine-5@5:00 118/74 68", "standing-5@5:00 116/80 101")
     one, other = whole(record(*rows)), whole(record(*rows, protocol=FOUR_READINGS.ref))
-    assert compare(one, other).doubts == (Doubt.PROTOCOL,)
+    assert compare(one, next_day(other)).doubts == (Doubt.PROTOCOL,)
 
 
 @pytest.mark.parametrize(
-    "second", [told(medicines=KNOWN.medicines[::-1]), told(departures=KNOWN.departures[::-1])]
+    "second",
+    [
+        told(medicines=(Medicine.DIURETIC, Medicine.STIMULANT)),
+        told(departures=KNOWN.departures[::-1]),
+    ],
 )
 def test_the_order_in_which_things_were_told_does_not_matter(second: TestRecord) -> None:
     """The same medicines and departures in another order are the same."""
@@ -240,7 +248,32 @@ def test_the_hour_is_that_of_the_clock_on_the_wall(
         return replace(test, began_at=datetime(2026, *when, tzinfo=UTC), circumstances=known)
 
     found = compare(at(FIRST, first, first_zone), at(SECOND, second, second_zone))
-    assert found.doubts == ((Doubt.HOUR,) if doubted else ())
+    assert (Doubt.HOUR in found.doubts) is doubted
+    assert {*found.doubts} <= {Doubt.HOUR, Doubt.SAME_DAY}
+
+
+@pytest.mark.parametrize(
+    ("hour", "zone", "doubted"),
+    [
+        # the first was at 09:00 on March 2 in UTC
+        (13, "UTC", True),
+        (25, "UTC", False),
+        # the same calendar day in UTC, and another one where the person is
+        (16, "Asia/Tokyo", False),
+        # in UTC another day, and the same one where the person is
+        (26, "America/Los_Angeles", True),
+    ],
+)
+def test_the_same_day_is_that_of_the_calendar_on_the_wall(
+    hour: int, zone: str, doubted: bool
+) -> None:
+    """Two tests on one date of the person's calendar are doubted: the second follows the first."""
+    day = datetime(2026, 3, 2, tzinfo=UTC)
+    known = replace(KNOWN, zone=zone)
+    first = replace(FIRST, began_at=day + timedelta(hours=9), circumstances=known)
+    second = replace(SECOND, began_at=day + timedelta(hours=hour), circumstances=known)
+    assert (Doubt.SAME_DAY in compare(first, second).doubts) is doubted
+    assert (Doubt.SAME_DAY in compare(second, first).doubts) is doubted
 
 
 def test_two_hours_are_counted_to_the_second() -> None:

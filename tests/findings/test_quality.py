@@ -41,7 +41,11 @@ ROWS: Final = (
     "standing-10@10:10 116/80 95",
 )
 TOLD: Final = Circumstances(
-    zone="Europe/Madrid", cuff=Cuff.UPPER_ARM, rate_source=RateSource.CUFF, audited=True
+    zone="Europe/Madrid",
+    cuff=Cuff.UPPER_ARM,
+    rate_source=RateSource.CUFF,
+    medicines=(),
+    audited=True,
 )
 
 
@@ -222,6 +226,7 @@ def test_nothing_told_is_not_good() -> None:
         Shortfall.CUFF_NOT_TOLD,
         Shortfall.RATE_SOURCE_NOT_TOLD,
         Shortfall.PREPARATION_NOT_TOLD,
+        Shortfall.MEDICINES_NOT_TOLD,
     ]
     assert found.grade is Grade.FAIR
 

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.findings.comparison import Doubt
+from bot.findings.alike import Doubt
 from bot.findings.trend import CHANCE_99, KINDS, Course, Direction, TrendPoint, trend
 from bot.protocol.circumstances import Circumstances, Cuff, DayKind, Medicine, RateSource
 from bot.protocol.record import Ending, Measure, TestRecord
@@ -18,7 +18,11 @@ from tests.findings import reference
 from tests.findings.records import BEGAN_AT, rates, record
 
 KNOWN: Final = Circumstances(
-    zone="UTC", cuff=Cuff.UPPER_ARM, rate_source=RateSource.CUFF, audited=True
+    zone="UTC",
+    cuff=Cuff.UPPER_ARM,
+    rate_source=RateSource.CUFF,
+    medicines=(),
+    audited=True,
 )
 
 

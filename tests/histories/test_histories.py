@@ -12,7 +12,7 @@ import pytest
 
 from bot.engine.context import Context, Opening
 from bot.engine.replay import replay
-from bot.engine.state import Conversation
+from bot.engine.state import AwaitingStopReason, Conversation, Finished, Stage
 from bot.protocol.definition import ProtocolRef
 from bot.store.codec import decode_conversation, decode_event
 
@@ -25,13 +25,26 @@ def test_there_are_recorded_histories() -> None:
     assert protocols == {"four-readings", "six-readings"}
 
 
+def _bare(stage: Stage) -> Stage:
+    """Return a stage whose record is as it was kept at first."""
+    match stage:
+        case Finished(record=record) | AwaitingStopReason(record=record):
+            known = record.circumstances
+            if known is not None:
+                known = replace(known, medicines=known.medicines or ())
+            return replace(stage, record=replace(record, aftercare=(), circumstances=known))
+        case _:
+            return stage
+
+
 def essence(conversation: Conversation) -> Conversation:
     """Return a conversation without what only counts messages, or watches over a person now.
 
-    How many messages a program needs may change, and what is noted of a link that was offered; what
-    was measured, told and decided may not.
+    How many messages a program needs may change, what is noted of a link that was offered, and
+    whether medicines that were not asked about are kept as none; so may what is kept of how
+    somebody was looked after. What was measured, told and decided may not.
     """
-    stage = conversation.stage
+    stage = _bare(conversation.stage)
     counters = {"number", "progress_number", "check_number"} & {f.name for f in fields(stage)}
     return replace(
         conversation,

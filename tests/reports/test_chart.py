@@ -126,12 +126,22 @@ def test_every_number_of_a_usual_test_is_labelled() -> None:
 @pytest.mark.parametrize(
     ("record", "line"),
     [(CLEAR_RISE, "lying + 30 = 98"), (TEENAGER, "lying + 40 = 108"), (CHILD, None),
-     (AGE_NOT_TOLD, None), (NO_LYING, None), (ONLY_LYING, "lying + 30 = 98")],
+     (AGE_NOT_TOLD, None), (NO_LYING, None), (ONLY_LYING, None)],
 )  # fmt: skip
 def test_the_line_of_the_rise_depends_on_age(record: TestRecord, line: str | None) -> None:
-    """The rise is held against lying + 30, or + 40 from 12 to 19; else there is no line."""
+    """The rise is held against lying + 30, or + 40 from 12 to 19; else there is no line.
+
+    Nor is there one for a test that ended while lying.
+    """
     lines = [words for words in texts(drawn(record)) if words.startswith("lying +")]
     assert lines == ([] if line is None else [line])
+
+
+def test_a_test_that_ended_lying_has_no_standing_lines() -> None:
+    """Where nobody stood, the chart has the lying numbers and no line that standing is held to."""
+    shown = texts(drawn(ONLY_LYING))
+    assert "lying 68" in shown
+    assert not [words for words in shown if words.startswith(("lying +", "lying –"))]
 
 
 def test_levels_are_labelled() -> None:

@@ -103,9 +103,12 @@ def test_what_was_not_told_is_not_made_up() -> None:
     bare = circumstances.lines(replace(CLEAR_RISE, circumstances=Circumstances()), "en")
     assert bare == [
         "Cuff: not told. Heart rate read from: not told.",
-        "Medicines that move the numbers: none told.",
+        "Medicines that move the numbers: not asked about.",
         "Departures from the preparation: not asked about.",
     ]
+    none = Circumstances(medicines=(), audited=True)
+    said = circumstances.lines(replace(CLEAR_RISE, circumstances=none), "en")[1]
+    assert said == "Medicines that move the numbers: none told."
     asked = Circumstances(medicines=(Medicine.DIURETIC,), audited=True)
     assert circumstances.lines(replace(CLEAR_RISE, circumstances=asked), "en")[1:] == [
         "Medicines that move the numbers: diuretic. Last dose: not told.",
@@ -158,7 +161,8 @@ def test_the_table_has_them_as_codes() -> None:
     [
         (None, ["", "", "", "", "", ""]),
         (Circumstances(), ["", "", "", "", "", ""]),
-        (Circumstances(audited=True), ["", "", "", "none", "", "none"]),
+        (Circumstances(audited=True), ["", "", "", "", "", "none"]),
+        (Circumstances(medicines=(), audited=True), ["", "", "", "none", "", "none"]),
     ],
 )
 def test_the_table_is_empty_where_nothing_was_told(

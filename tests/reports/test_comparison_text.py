@@ -2,14 +2,14 @@
 
 import re
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Final
 
 import pytest
 from hypothesis import given, settings
 
 from bot.findings import Line
-from bot.findings.comparison import Doubt
+from bot.findings.alike import Doubt
 from bot.protocol.circumstances import (
     Circumstances,
     Cuff,
@@ -64,8 +64,14 @@ def one(record: TestRecord, known: Circumstances | None = ALIKE) -> TestRecord:
 
 
 def two(record: TestRecord, known: Circumstances | None = ALIKE) -> TestRecord:
-    """Return a record as test 2, on a symptomatic day."""
-    return replace(record, number=2, day=DayKind.SYMPTOMATIC, circumstances=known)
+    """Return a record as test 2, a week later, on a symptomatic day."""
+    return replace(
+        record,
+        number=2,
+        day=DayKind.SYMPTOMATIC,
+        began_at=record.began_at + timedelta(days=7),
+        circumstances=known,
+    )
 
 
 def keys(first: TestRecord, second: TestRecord) -> list[str]:
@@ -106,7 +112,7 @@ def test_the_days_are_named_as_they_were_told() -> None:
     late = replace(one(CLEAR_RISE), began_at=datetime(2026, 3, 2, 23, 30, tzinfo=UTC))
     text = compare(late, replace(two(CLEAR_RISE), day=DayKind.UNSURE), "en")
     assert re.search(r"Test 1: \w+, \w+ 3, a good day\.", text)
-    assert re.search(r"Test 2: \w+, \w+ 2, not sure what kind of day\.", text)
+    assert re.search(r"Test 2: \w+, \w+ 9, not sure what kind of day\.", text)
     assert "a day with symptoms" in compare(late, two(CLEAR_RISE), "en")
     untold = compare(replace(late, day=None), replace(two(CLEAR_RISE), day=None), "en")
     assert "day." not in untold.split("\n\n")[1]

@@ -6,7 +6,7 @@ import subprocess
 import sys
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 from functools import cache
 from importlib.metadata import version
 from itertools import cycle
@@ -19,8 +19,26 @@ from hypothesis import strategies as st
 
 from bot.engine.effects import Form
 from bot.findings import Finding, Known, Line, Reason, State, find
-from bot.protocol.record import Ending, Measure, Repeat, Symptom, TestRecord, Values
-from bot.reports import file, make, page, wording
+from bot.protocol.circumstances import (
+    Circumstances,
+    Cuff,
+    DayKind,
+    Departure,
+    LastDose,
+    Medicine,
+    RateSource,
+)
+from bot.protocol.record import (
+    Aftercare,
+    Answer,
+    Ending,
+    Measure,
+    Repeat,
+    Symptom,
+    TestRecord,
+    Values,
+)
+from bot.reports import Imprint, file, make, page, wording
 from bot.reports.formats import signed
 from bot.reports.glyphs import printable
 from tests.reports.examples import (
@@ -38,6 +56,9 @@ from tests.reports.examples import (
     any_record,
     symptom,
 )
+
+FORMS = tuple(Form)
+IMPRINT = Imprint(reference="HSC-0417", generated=datetime(2026, 3, 2, 10, tzinfo=UTC))
 
 examples = pytest.mark.parametrize("record", EXAMPLES.values(), ids=EXAMPLES)
 
@@ -151,19 +172,23 @@ def test_all_findings_are_on_it(record: TestRecord) -> None:
 def test_findings_come_first_with_size_limit_and_source() -> None:
     """The rise is the first row: met, +38 at 10:20, the line, the sources."""
     text = words_of(made(CLEAR_RISE))
-    row = "Heart-rateriseMet(apressurefallisnotruledout)+38/min,Standing10:20+30/mintwice,"
+    assert "+30/mintwice,1minapart" in text
+    row = "Heart-rateriseMet(apressurefallisnotruledout)+38±8/min,Standing10:20"
     assert row in text
     assert "Freeman2011;Sheldon2015;Vernino2021;Raj2022" in text
     assert text.index("Findings") < text.index(row) < text.index("Readings")
 
 
 def test_met_lines_lead_and_very_high_pressure_leads_them() -> None:
-    """Rows go from what was met to what was not; nothing stands above a very high pressure."""
+    """Rows go from what was met to what was not; nothing stands above a very high pressure.
+
+    A rise of the standing pressure is named as what was seen, not as a disease.
+    """
     text = words_of(made(VERY_HIGH))
     places = [
         text.index(row)
-        for row in ("VeryhighpressureMet", "OrthostatichypertensionMet", "Heart-rateriseCannot",
-                    "Pressurefallwithin3minNotmet", "SlowlyingheartrateNotmet")
+        for row in ("VeryhighpressureMet", "RiseofstandingpressureMet", "Heart-rateriseCannot",
+                    "Pressurefallwithin3minNotmet", "Slowlyingheartrate104/min")
     ]  # fmt: skip
     assert places == sorted(places)
 
@@ -171,8 +196,8 @@ def test_met_lines_lead_and_very_high_pressure_leads_them() -> None:
 def test_the_deciding_reading_is_the_standing_one() -> None:
     """A size is never told as read lying down when it was read standing at the same offset."""
     assert RISE_ONCE.readings[0].offset == RISE_ONCE.readings[2].offset
-    assert "+33/min,Standing5:20" in words_of(made(RISE_ONCE))
-    assert "-26systolic,Standing10:20" in words_of(made(LATER_FALL))
+    assert "+33±8/min,Standing5:20" in words_of(made(RISE_ONCE))
+    assert "-26±11systolic,Standing10:20" in words_of(made(LATER_FALL))
 
 
 def test_the_frame_is_on_it() -> None:
@@ -214,9 +239,8 @@ def test_marks_of_readings() -> None:
 
 def test_sources_say_how_they_are_known() -> None:
     """Lines known at second hand or from memory are marked as such."""
-    text = words_of(made(NO_CHANGE))
-    assert "ACC/AHA/HRS2018,notverified" in text
-    assert "Brignole2018,secondhand" in text
+    assert "lean-testusage,notverified" in words_of(made(CROWDED))
+    assert "Brignole2018,secondhand" in words_of(made(STOPPED))
     assert {Known.MEMORY, Known.SECOND_HAND} < set(Known)
 
 
@@ -289,16 +313,16 @@ def test_document_title_and_language() -> None:
 
 def test_same_record_same_bytes_on_many_threads() -> None:
     """All forms of a record are the same bytes again and again, on any thread."""
-    jobs = [(form, record) for form in Form for record in (CLEAR_RISE, CROWDED)] * 3
+    jobs = [(form, record) for form in FORMS for record in (CLEAR_RISE, CROWDED)] * 3
 
     def once(job: tuple[Form, TestRecord]) -> tuple[Form, int, bytes]:
         form, record = job
         file._page.cache_clear()
-        return form, record.number, make(form, record, "en", "HSC-0042").content
+        return form, record.number, make(form, record, "en", IMPRINT).content
 
     with ThreadPoolExecutor(4) as pool:
         results = list(pool.map(once, jobs))
-    assert len({result[:2] for result in results}) == len(set(results)) == 2 * len(Form)
+    assert len({result[:2] for result in results}) == len(set(results)) == 2 * len(FORMS)
 
 
 def test_same_record_same_bytes_in_another_process() -> None:
@@ -306,10 +330,11 @@ def test_same_record_same_bytes_in_another_process() -> None:
     program = (
         "import hashlib\n"
         "from bot.engine.effects import Form\n"
-        "from bot.reports import make\n"
+        "from bot.reports import Imprint, make\n"
         "from tests.reports.examples import CROWDED\n"
         "for form in Form:\n"
-        "    print(hashlib.sha256(make(form, CROWDED, 'en', 'HSC-0042').content).hexdigest())\n"
+        "    print(hashlib.sha256(make(form, CROWDED, 'en', Imprint(reference='HSC-1'))"
+        ".content).hexdigest())\n"
     )
 
     def run(seed: str) -> str:
@@ -320,17 +345,17 @@ def test_same_record_same_bytes_in_another_process() -> None:
         ).stdout  # fmt: skip
 
     first = run("1")
-    assert len(set(first.split())) == len(Form)
+    assert len(set(first.split())) == len(FORMS)
     assert run("2") == first
 
 
 @examples
 def test_file_names_sort_and_name_nobody(record: TestRecord) -> None:
-    """A name tells test, day and, after a correction, revision; and the kind by its ending."""
+    """A name tells day, test and, after a correction, revision; and the kind by its ending."""
     names = [make(form, record, "en").name for form in (Form.SUMMARY, Form.CHART, Form.CSV)]
     revision = "" if record.revision == 1 else f"-revision-{record.revision}"
-    stem = f"wallside-test-{record.number}-2026-03-02{revision}"
-    assert names == [f"{stem}.txt", f"{stem}.png", f"{stem}.csv"]
+    stem = f"wallside-2026-03-02-test-{record.number}{revision}"
+    assert names == [f"{stem}.summary.txt", f"{stem}.png", f"{stem}.csv"]
 
 
 def test_what_was_measured_again_is_on_it() -> None:
@@ -341,3 +366,107 @@ def test_what_was_measured_again_is_on_it() -> None:
     content = made(replace(VERY_HIGH, repeats=(repeat,)))
     assert_accessible(content)
     assert "184/122" in words_of(content)
+
+
+ASKED = Circumstances(
+    zone="Europe/Madrid",
+    cuff=Cuff.WRIST,
+    rate_source=RateSource.OXIMETER,
+    medicines=(Medicine.BETA_BLOCKER,),
+    last_dose=LastDose.WITHIN_4_HOURS,
+    departures=(Departure.CAFFEINE,),
+    audited=True,
+)
+
+
+def test_how_sure_it_is_stands_beside_each_change() -> None:
+    """Change, margin and probability with its band: by hand from an oximeter's SD of 3.
+
+    The SD of a change is the root of 2 times 9 and 1/6 for rounding: 4.26; +38 and +33 are 1.88
+    and 0.70 SD past 30. The probability that both are, with half of their error in common, is 0.75
+    (scipy.stats.multivariate_normal).
+    """
+    text = words_of(made(replace(CLEAR_RISE, circumstances=ASKED)))
+    assert "+38±8/min,Standing10:2075%,neartheline" in text
+    assert squeezed("Another day, 95 percent interval by within-person variation") in text
+
+
+def test_the_grade_stands_with_its_reasons() -> None:
+    """The grade comes before the findings, with all that it rests on."""
+    text = words_of(made(replace(CLEAR_RISE, circumstances=ASKED)))
+    grade = squeezed(
+        "Quality of the test: fair, because of: departures from the preparation; "
+        "a wrist cuff, its height not recorded. To mind: the first 3 min of standing not "
+        "measured; a medicine that moves the numbers."
+    )
+    assert text.index(grade) < text.index("Findings")
+
+
+def test_what_could_explain_a_finding_is_on_it() -> None:
+    """Caffeine and a rise; a beta-blocker and none; a cuff held low and no fall."""
+    rise = words_of(made(replace(CLEAR_RISE, circumstances=ASKED)))
+    assert squeezed("Can make the heart-rate rise larger: caffeine within 3 h") in rise
+    none = words_of(made(replace(NO_CHANGE, circumstances=ASKED)))
+    assert squeezed("Can hide a heart-rate rise: beta-blocker") in none
+    assert squeezed("Can hide a pressure fall: wrist cuff held below heart height") in none
+
+
+def test_the_context_has_its_figures() -> None:
+    """Sensitivity, specificity, the healthy 95th centile and the time of day, with sources."""
+    text = words_of(made(CLEAR_RISE))
+    for words in (
+        # Plash 2013, Iftekhar 2025, Roma 2018, Moon 2016, Liu 2024: found
+        "sensitivity 87 percent, specificity 67 percent (15 people with the syndrome, 15 without",
+        "95th centile about 23 (n = 112; Iftekhar 2025",
+        "misses 27 percent of rises, one of 2 min 53 percent (Roma 2018",
+        "82.6 percent met the line in the morning, 52.2 percent in the afternoon (Moon 2016",
+        "6.5/4.4 mmHg higher and can hide a fall; how the arm was held is not recorded (Liu 2024",
+    ):
+        assert squeezed(words) in text
+
+
+def test_the_page_says_what_it_is() -> None:
+    """The reference and the instant are those it was given; without them nothing is made up."""
+    content = make(Form.PDF, CLEAR_RISE, "en", IMPRINT).content
+    assert "Reference:HSC-0417.GeneratedMar2,2026,10:00UTC." in words_of(content)
+    bare = words_of(made(CLEAR_RISE))
+    assert "Reference" not in bare
+    assert "Generated" not in bare
+
+
+def test_how_somebody_was_looked_after_is_on_it() -> None:
+    """Checks, the companion's answer and a yes to signs of danger; the last above all else."""
+    assert VERY_HIGH.ended_at is not None
+    aftercare = tuple(
+        Aftercare(answer=answer, at=VERY_HIGH.ended_at + timedelta(minutes=5 + n))
+        for n, answer in enumerate((Answer.SAME, Answer.SIGNS, Answer.COMPANION_THERE))
+    )
+    content = made(replace(VERY_HIGH, aftercare=aftercare))
+    assert_accessible(content)
+    text = words_of(content)
+    said = "5:00 the same; 6:00 yes to signs of danger; 7:00 a companion is with them."
+    assert squeezed(said) in text
+    alert = squeezed("Yes to signs of danger with a very high pressure.")
+    assert text.index(alert) < text.index("Screening")
+
+
+@pytest.mark.parametrize("locale", ["en", "es"])
+def test_the_fullest_page_is_whole(locale: str) -> None:
+    """With the longest lists of everything it is one accessible page with nothing cut off."""
+    assert CROWDED.ended_at is not None
+    full = replace(
+        CROWDED,
+        day=DayKind.UNSURE,
+        circumstances=replace(
+            ASKED,
+            zone="America/Argentina/ComodRivadavia",
+            medicines=tuple(Medicine),
+            departures=tuple(Departure),
+        ),
+        repeats=(Repeat(values=Values(systolic=184, diastolic=122), given_at=CROWDED.ended_at),),
+        aftercare=tuple(Aftercare(answer=answer, at=CROWDED.ended_at) for answer in Answer) * 3,
+    )
+    content = make(Form.PDF, full, locale, IMPRINT).content
+    assert_accessible(content)
+    assert_within_margins(content)
+    assert words_of(content)

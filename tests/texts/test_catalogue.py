@@ -27,9 +27,9 @@ from bot.engine.hearing import age_band, symptoms, word
 from bot.engine.paper import CopyingPaper, PaperQuestion
 from bot.engine.profile import Share
 from bot.engine.vocabulary import Word
-from bot.findings import find
+from bot.findings import Line, State, find
 from bot.protocol.record import AgeBand, TestRecord
-from bot.reports import make, summarise
+from bot.reports import detail, make, summarise
 from bot.reports.canvas import Box
 from bot.reports.chart import WIDTH, draw
 from bot.reports.glyphs import face
@@ -42,12 +42,14 @@ from bot.texts import (
     booking,
     care,
     companions,
+    details,
     dialogue,
     handout,
     paper,
     render,
     results,
     safety,
+    series,
     sharing,
     terms,
 )
@@ -109,7 +111,8 @@ FOR_PATIENTS: Final = (
     *sharing.MESSAGES,
     *handout.MESSAGES,
     *(key for key in paper.MESSAGES if not key.startswith("files.")),
-    *(key for key in between_files.MESSAGES if not key.startswith("files.")),
+    *details.MESSAGES,
+    *(key for key in (*between_files.MESSAGES, *series.MESSAGES) if not key.startswith("files.")),
 )
 
 VALUES: Final[Mapping[str, Param]] = {
@@ -139,11 +142,15 @@ VALUES: Final[Mapping[str, Param]] = {
     "moment": Moment(datetime(2026, 3, 9, 8, tzinfo=UTC), "Europe/Madrid"),
     "place": Place("Europe/Madrid"),
     "plan": "take them as usual",
+    **dict.fromkeys(("name", "band", "grade", "cause", "causes", "where", "answer"), "a, b"),
+    **dict.fromkeys(("low", "high", "margin", "mean", "sd", "centile", "rate", "both"), "12"),
+    **dict.fromkeys(("clear", "not_there", "five", "two", "morning", "afternoon"), "27"),
+    **dict.fromkeys(("sensitivity", "specificity", "people", "probability"), "87"),
+    "reference": "HS-0042",
     "text": "they are kept for ten years",
     "contact": "555 0142, weekdays 9 to 4",
     "pressures": "118/74",
     "priority": Term("care.priority.alarm"),
-    "reference": "HS-0042",
     "role": Term("care.role.coordinator"),
     "protocol": "four-readings",
     "source": "Freeman 2011",
@@ -339,7 +346,7 @@ def test_a_spoilt_message_is_found(locale: str, spoil: Callable[[Entry], None], 
 @translated
 def test_a_spoilt_plural_is_found(locale: str) -> None:
     """A placeholder missing from the plural alone is found, and so is a missing plural."""
-    english = CATALOGUE["results.symptoms"].one
+    english = CATALOGUE["results.which"].one
     spoilt = fresh(locale)
     entry = spoilt.get(english)
     assert entry is not None
@@ -410,7 +417,21 @@ def test_summary_fits_a_message(record: TestRecord, locale: str) -> None:
     text = summarise(record, locale)
     assert len(text) <= LONGEST_MESSAGE
     assert "{" not in text
-    for key in ("results.screening", "results.next", "results.medicine", "results.danger"):
+    for key in ("results.screening", "results.next", "results.medicine"):
+        assert render(key, {}, locale) in text
+    high = find(record).on(Line.VERY_HIGH_PRESSURE).state is State.MET
+    danger = "results.danger.very-high" if high else "results.danger"
+    assert render(danger, {}, locale) in text
+
+
+@languages
+@examples
+def test_details_fit_a_message(record: TestRecord, locale: str) -> None:
+    """What the summary leaves out is one message for any example, with no gap in it."""
+    text = detail(record, locale)
+    assert len(text) <= LONGEST_MESSAGE
+    assert "{" not in text
+    for key in ("results.screening", "results.medicine"):
         assert render(key, {}, locale) in text
 
 

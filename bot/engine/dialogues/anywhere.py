@@ -77,6 +77,12 @@ def hear(turn: Turn, heard: Word) -> bool:
             results.show_results(turn)
         case Word.FILES:
             results.show_files(turn)
+        case Word.MORE | Word.TREND if turn.running is not None:
+            orientation.orient(turn, part("after-the-test"))
+        case Word.MORE:
+            results.tell_more(turn)
+        case Word.TREND:
+            results.trace(turn)
         case Word.START if not isinstance(turn.stage, AwaitingReady):
             start(turn)
         case Word.MY_DATA:
@@ -147,12 +153,16 @@ def tap(turn: Turn, question: str, choice: str) -> bool:
     match question, choice:
         case (("fix" | "use"), _):
             return _tap_reading(turn, question, choice)
-        case ("result", _) | ("", "compare") if turn.running is not None:
+        case ("result" | "more", _) | ("", "compare" | "trend") if turn.running is not None:
             orientation.orient(turn, part("after-the-test"))
         case "result", _ if number is not None:
             results.show_test(turn, number)
+        case "more", _ if number is not None:
+            results.tell_more(turn, number)
         case "", "compare":
             results.compare(turn)
+        case "", "trend":
+            results.trace(turn)
         case "", "stop":
             stopping.stop(turn)
         case "", "language":

@@ -49,7 +49,7 @@ def begin(turn: Turn, *first: Part) -> None:
         zone=profile.zone,
         cuff=profile.cuff,
         rate_source=profile.rate_source,
-        medicines=profile.medicines or (),
+        medicines=profile.medicines,
     )
     turn.move(Auditing(question=Question.SAME_KIT, circumstances=circumstances, since=turn.at))
     if stopped_today(turn):

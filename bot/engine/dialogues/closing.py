@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from bot.engine.buttons import NEW_TEST, part
+from bot.engine.buttons import NEW_TEST, more, part
 from bot.engine.dialogues import between, sending, standing
 from bot.engine.drafts import with_draft
 from bot.engine.effects import Form
@@ -52,7 +52,7 @@ def hand_over(turn: Turn, record: TestRecord) -> None:
     if not record.readings:
         turn.say(part("finished.nothing"), rows=((NEW_TEST,),))
         return
-    turn.hand(Form.SUMMARY, record)
+    turn.hand(Form.SUMMARY, record, rows=((more(record.number),),))
     for form in FILES:
         turn.hand(form, record)
 

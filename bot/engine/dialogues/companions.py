@@ -9,12 +9,14 @@ from bot.engine.buttons import COMPANION, Always, Rows, part
 from bot.engine.context import Opening
 from bot.engine.dialogues import enrolment
 from bot.engine.dialogues.orientation import orient
+from bot.engine.dialogues.remeasuring import note
 from bot.engine.effects import Day, Param, Urgency
 from bot.engine.letters import AlarmAnswer, Leave, Unlink, Welcome
 from bot.engine.post import LINK_LASTS
 from bot.engine.profile import Companion, Offer, Share
 from bot.engine.questions import asked_by_stage
 from bot.engine.turn import Turn
+from bot.protocol.record import Answer
 
 LIMIT: Final = 5
 """How many companions a person can have (design choice)."""
@@ -166,8 +168,10 @@ def answered(turn: Turn, companion: str, answer: AlarmAnswer) -> None:
         return
     match answer:
         case AlarmAnswer.WITH_THEM:
+            note(turn, Answer.COMPANION_THERE)
             turn.say(part("companion.with-you"))
         case AlarmAnswer.NOT_REACHED:
+            note(turn, Answer.COMPANION_NOT_THERE)
             turn.say(part("companion.not-reached"), urgency=Urgency.SAFETY)
         case _:
             assert_never(answer)

@@ -14,14 +14,14 @@ from bot.engine.asides import Draft
 from bot.engine.buttons import RESULTS, Always, part
 from bot.engine.context import Context
 from bot.engine.dialogues import remeasuring
-from bot.engine.dialogues.remeasuring import NO, YES, results_rows, take_signs
+from bot.engine.dialogues.remeasuring import NO, YES, note, results_rows, take_signs
 from bot.engine.effects import Part, Urgency
 from bot.engine.notices import Notice
 from bot.engine.recovery import LyingDown, Remeasuring
 from bot.engine.state import AwaitingStopReason, Conversation, Finished, Idle
 from bot.engine.turn import Turn
 from bot.engine.vocabulary import Word
-from bot.protocol.record import Ending, Values
+from bot.protocol.record import Answer, Ending, Values
 from bot.readings import example
 
 BETTER, SAME, WORSE = "better", "same", "worse"
@@ -81,7 +81,7 @@ def pass_time(turn: Turn) -> None:
         case LyingDown():
             turn.recover(None)
         case Remeasuring(warned_at=datetime()):
-            take_signs(turn, there=True)
+            take_signs(turn, there=True, silent=True)
         case Remeasuring(asked_at=None) as recovery:
             turn.recover(replace(recovery, asked_at=turn.at))
             turn.say(part("recovery.measure", example=example(Values())), urgency=Urgency.SAFETY)
@@ -94,6 +94,7 @@ def pass_time(turn: Turn) -> None:
 
 def _stay_silent(turn: Turn, recovery: LyingDown) -> None:
     """No answer: whoever is linked is told the first time and the last, and so is the screen."""
+    note(turn, Answer.SILENT)
     last = recovery.checks_put == len(turn.context.recovery.checks)
     if last or not recovery.silences:
         turn.tell(Notice.STILL_SILENT)
@@ -178,6 +179,7 @@ def _ended_lately(turn: Turn) -> bool:
 
 def _worse(turn: Turn) -> None:
     """Worse, at any time after a stop: help, and whoever is linked is told; it is asked again."""
+    note(turn, Answer.WORSE)
     turn.tell(Notice.WORSE)
     match turn.conversation.recovery:
         case LyingDown() as recovery if recovery.checks_put < len(turn.context.recovery.checks):
@@ -206,14 +208,17 @@ def _take_how(turn: Turn, recovery: LyingDown, choice: str) -> None:
     last = recovery.checks_put == len(turn.context.recovery.checks)
     match choice:
         case "better":
+            note(turn, Answer.BETTER)
             turn.recover(None)
             turn.tell(Notice.BETTER)
             turn.say(part("recovery.better"), rows=results_rows(turn), urgency=Urgency.SAFETY)
         case "worse":
             _worse(turn)
         case _ if last:
+            note(turn, Answer.SAME)
             turn.recover(None)
             turn.say(part("recovery.same.last"), rows=results_rows(turn), urgency=Urgency.SAFETY)
         case _:
+            note(turn, Answer.SAME)
             turn.recover(replace(recovery, asked_at=None))
             turn.say(part("recovery.same"), urgency=Urgency.SAFETY)

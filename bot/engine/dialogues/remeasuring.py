@@ -18,7 +18,7 @@ from bot.engine.options import OPTIONS
 from bot.engine.recovery import LyingDown, Remeasuring
 from bot.engine.turn import Turn
 from bot.engine.vocabulary import Word
-from bot.protocol.record import Repeat, Symptom, TestRecord, Values
+from bot.protocol.record import Aftercare, Answer, Ending, Repeat, Symptom, TestRecord, Values
 from bot.readings import echo, example, read
 from bot.readings.outcome import Doubtful, Problem, Several, Understood, Unreadable
 
@@ -36,6 +36,16 @@ def lie_down(turn: Turn, test: int) -> None:
 def measure_again(turn: Turn, test: int) -> None:
     """Have a very high pressure measured again after a rest."""
     turn.recover(Remeasuring(test=test, since=turn.at))
+
+
+def note(turn: Turn, answer: Answer) -> None:
+    """Keep what was answered while the person was looked after beside the test that was stopped."""
+    record = turn.latest
+    if record is not None and record.ending not in (None, Ending.COMPLETED):
+        told = Aftercare(answer=answer, at=turn.at)
+        noted = replace(record, aftercare=(*record.aftercare, told))
+        turn.update(noted)
+        turn.keep(noted)
 
 
 def take_words(turn: Turn, recovery: Remeasuring, text: str, source: str) -> bool:
@@ -185,8 +195,9 @@ def keep_beside(turn: Turn, draft: Draft) -> None:
     turn.keep(revised)
 
 
-def take_signs(turn: Turn, *, there: bool) -> None:
+def take_signs(turn: Turn, *, there: bool, silent: bool = False) -> None:
     """Take whether there are signs of danger with a pressure that is still very high."""
+    note(turn, Answer.SIGNS_SILENT if silent else Answer.SIGNS if there else Answer.NO_SIGNS)
     match turn.conversation.recovery:
         case Remeasuring() as recovery if not there:
             turn.recover(replace(recovery, warned_at=None, draft=Draft(), lapsed=True))

@@ -1,11 +1,17 @@
 """Earlier results: shown again, listed, and laid side by side."""
 
-from bot.engine.buttons import Always, Rows, part
+from typing import Final
+
+from bot.engine.buttons import Always, Rows, more, part
 from bot.engine.dialogues import closing, orientation, stopping
 from bot.engine.dialogues.daybook import counterparts
 from bot.engine.effects import ClockTime, Day, Form, Param
 from bot.engine.state import AwaitingStopReason, Finished
 from bot.engine.turn import Turn
+from bot.findings.trend import FEWEST
+
+MOST: Final = 12
+"""The latest tests that are listed, and shown over time: what a phone's screen can hold."""
 
 
 def show_results(turn: Turn) -> None:
@@ -41,7 +47,7 @@ def show_files(turn: Turn) -> None:
 def _results_rows(turn: Turn) -> Rows:
     tests = [t for t in turn.conversation.profile.tests if t.measured]
     rows: list[tuple[Always, ...]] = []
-    for test in tests[-12:]:
+    for test in tests[-MOST:]:
         there = test.began_at.astimezone(turn.zone_info)
         values: dict[str, Param] = {
             "number": test.number,
@@ -52,7 +58,10 @@ def _results_rows(turn: Turn) -> Rows:
         rows.append((Always(key, f"result:{test.number}", values),))
     pair = counterparts(turn.conversation.profile)
     compare = "button.compare" if pair is None else "button.compare.days"
-    return (*rows, (Always(compare, "compare"),))
+    rows.append((Always(compare, "compare"),))
+    if len(tests) >= FEWEST:
+        rows.append((Always("button.trend", "trend"),))
+    return tuple(rows)
 
 
 def show_named(turn: Turn, number: int, *, sure: bool) -> bool:
@@ -77,8 +86,33 @@ def show_test(turn: Turn, number: int) -> None:
     if not any(t.number == number and t.measured for t in turn.conversation.profile.tests):
         orientation.orient(turn, part("results.not-yet"))
         return
-    for form in (Form.SUMMARY, *closing.FILES):
+    turn.recall(Form.SUMMARY, number, rows=((more(number),),))
+    for form in closing.FILES:
         turn.recall(form, number)
+
+
+def tell_more(turn: Turn, number: int | None = None) -> None:
+    """Send what the summary of one test leaves out; of the latest one if none is named."""
+    if isinstance(turn.stage, AwaitingStopReason):
+        show_results(turn)  # they come first
+        return
+    measured = [t.number for t in turn.conversation.profile.tests if t.measured]
+    held = turn.stage.record if isinstance(turn.stage, Finished) else None
+    if held is not None and held.readings and number in (None, held.number):
+        turn.hand(Form.DETAILS, held)
+    elif measured and number in (None, *measured):
+        turn.recall(Form.DETAILS, measured[-1] if number is None else number)
+    else:
+        orientation.orient(turn, part("results.not-yet"))
+
+
+def trace(turn: Turn) -> None:
+    """Show how the tests go over time; with fewer than three, show what there is."""
+    tests = [t.number for t in turn.conversation.profile.tests if t.measured]
+    if isinstance(turn.stage, AwaitingStopReason) or len(tests) < FEWEST:
+        show_results(turn)
+    else:
+        turn.trace(tuple(tests[-MOST:]))
 
 
 def compare(turn: Turn) -> None:

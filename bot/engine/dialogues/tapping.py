@@ -16,7 +16,7 @@ from bot.engine.asides import (
     Question,
     RatingSymptom,
 )
-from bot.engine.buttons import part
+from bot.engine.buttons import MORE, part
 from bot.engine.dialogues import (
     anywhere,
     auditing,
@@ -73,7 +73,7 @@ def choice_tapped(turn: Turn, token: str) -> None:
     if again and answered_at is not None and turn.at - answered_at <= DOUBLE_TAP:
         return
     question, _, choice = token.rpartition(":")
-    if question in ("", "fix", "use", "result"):
+    if question in ("", "fix", "use", "result", MORE):
         if not anywhere.tap(turn, question, choice):
             orientation.orient(turn, part("stale"))
         return

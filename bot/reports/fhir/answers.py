@@ -79,7 +79,7 @@ def _several(link: str, text: str, system: Own, told: Circumstances) -> Iterator
     named = told.medicines if system is Own.MEDICINE else told.departures
     if named:
         yield _coded(link, text, *(_term(system, one) for one in named))
-    elif told.audited:
+    elif told.audited and named is not None:
         yield _coded(link, text, own(system, "none", "None told"))
 
 

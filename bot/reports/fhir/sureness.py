@@ -55,6 +55,7 @@ _SHORTFALLS: Final = {
     Shortfall.RATE_SOURCE_NOT_TOLD: "What the heart rate was read from was not told",
     Shortfall.PREPARATION_NOT_TOLD: "The preparation was not told",
     Shortfall.TIMES_NOT_WATCHED: "Typed in from paper: the times were not watched",
+    Shortfall.MEDICINES_NOT_TOLD: "It is not known which medicines are taken",
     Shortfall.LAST_DOSE_NOT_TOLD: "The last dose was not told",
     Shortfall.FIRST_3_MINUTES: "The first 3 minutes of standing were not measured",
     Shortfall.MEDICINE: "A medicine that moves the numbers",

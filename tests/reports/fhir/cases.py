@@ -92,7 +92,7 @@ RECORDS: Final = {
     ),
     "watch": replace(
         examples.CLEAR_RISE,
-        circumstances=Circumstances(rate_source=RateSource.WATCH, audited=True),
+        circumstances=Circumstances(rate_source=RateSource.WATCH, medicines=(), audited=True),
         day=DayKind.GOOD,
     ),
     "cuff-unknown": replace(

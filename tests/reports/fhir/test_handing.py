@@ -9,13 +9,15 @@ import pytest
 from bot.engine.effects import Form, Recall
 from bot.engine.profile import Profile
 from bot.engine.state import Conversation
-from bot.reports import known_as, make
+from bot.reports import Imprint, known_as, make
 from bot.reports.presenting import present
 from bot.runtime.ports import Attachment, History, Kept
 from tests.reports.examples import CLEAR_RISE, CORRECTED
 from tests.reports.fhir.cases import Json
 from tests.reports.fhir.judges import Judge, complaints
 from tests.reports.fhir.looking import of
+
+IMPRINT = Imprint(reference="c1")
 
 NOBODY = Conversation(id="c1", locale="en")
 
@@ -44,10 +46,10 @@ def test_the_file_holds_the_test_and_the_page(locale: str) -> None:
     file = handed(locale=locale)
     found = json.loads(file.content)
     (report,) = of(found, "DiagnosticReport")
-    page = make(Form.PDF, CLEAR_RISE, locale).content
+    page = make(Form.PDF, CLEAR_RISE, locale, IMPRINT).content
     assert {judge: complaints(judge, found) for judge in Judge} == {judge: [] for judge in Judge}
     assert b64decode(report["presentedForm"][0]["data"]) == page
-    assert file.name == "wallside-test-1-2026-03-02.fhir.json"
+    assert file.name == "wallside-2026-03-02-test-1.fhir.json"
     assert file.media_type == "application/fhir+json"  # HL7 FHIR R4, section 2.6.1
 
 
