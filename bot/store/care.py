@@ -2,9 +2,19 @@
 
 from collections.abc import Sequence
 from datetime import datetime
-from typing import Any
+from typing import Any, Final
 
-from sqlalchemy import Connection, RowMapping, and_, delete, func, insert, select, update
+from sqlalchemy import (
+    Connection,
+    RowMapping,
+    and_,
+    bindparam,
+    delete,
+    func,
+    insert,
+    select,
+    update,
+)
 
 from bot.care.board import PersonFacts
 from bot.care.items import Item
@@ -34,6 +44,19 @@ from bot.store.statements import (
 
 _PRESENT = MEMBER.c.removed_at.is_(None)
 
+# Made once: they are asked at every event, and to put a statement together takes longer than to run
+# it.
+_HOLD: Final = (
+    select(MEMBER.c.number).where(_PRESENT).order_by(MEMBER.c.number).with_for_update()
+)
+_MEMBER_AT: Final = (
+    select(MEMBER)
+    .select_from(MEMBER.join(CONVERSATION, CONVERSATION.c.id == MEMBER.c.conversation_id))
+    .where(_PRESENT, CONVERSATION.c.address_mark == bindparam("address"))
+)
+_MEMBER_OF: Final = select(MEMBER).where(_PRESENT, MEMBER.c.conversation_id == bindparam("name"))
+_EVERYONE: Final = select(MEMBER).order_by(MEMBER.c.number)
+
 
 class SqlCare:
     """The team's part of a unit of work, on its connection."""
@@ -43,24 +66,17 @@ class SqlCare:
 
     def hold(self) -> None:
         """Lock the team before anything else."""
-        self._db.execute(
-            select(MEMBER.c.number).where(_PRESENT).order_by(MEMBER.c.number).with_for_update()
-        ).all()
+        self._db.execute(_HOLD).all()
 
     # -- members
 
     def member(self, address: str) -> Member | None:
         """Return the member whose chat is at an address."""
-        of = MEMBER.join(CONVERSATION, CONVERSATION.c.id == MEMBER.c.conversation_id)
-        found = (
-            select(MEMBER).select_from(of).where(_PRESENT, CONVERSATION.c.address_mark == address)
-        )
-        return _one(self._db.execute(found).mappings().first())
+        return _one(self._db.execute(_MEMBER_AT, {"address": address}).mappings().first())
 
     def member_of(self, conversation_id: str) -> Member | None:
         """Return the member whose conversation it is."""
-        found = select(MEMBER).where(_PRESENT, MEMBER.c.conversation_id == conversation_id)
-        return _one(self._db.execute(found).mappings().first())
+        return _one(self._db.execute(_MEMBER_OF, {"name": conversation_id}).mappings().first())
 
     def members(self) -> tuple[Member, ...]:
         """Return the team as it stands, in the order in which they joined."""
@@ -68,7 +84,7 @@ class SqlCare:
 
     def everyone(self) -> tuple[Member, ...]:
         """Return all who ever were in the team."""
-        rows = self._db.execute(select(MEMBER).order_by(MEMBER.c.number)).mappings()
+        rows = self._db.execute(_EVERYONE).mappings()
         return tuple(_member(row) for row in rows)
 
     def add_member(self, member: Member) -> Member:

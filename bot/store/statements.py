@@ -79,7 +79,13 @@ BEGIN: Final = {
 
 LOG: Final = insert(EVENT)
 POST: Final = insert(OUTBOX)
-_LOCKED: Final = select(CONVERSATION).with_for_update()
+_LOCKED: Final = select(
+    CONVERSATION.c.id,
+    CONVERSATION.c.address,
+    CONVERSATION.c.revision,
+    CONVERSATION.c.wake_at,
+    CONVERSATION.c.state,
+).with_for_update()
 LOAD: Final = _LOCKED.where(CONVERSATION.c.address_mark == bindparam("address"))
 LOAD_BY_ID: Final = _LOCKED.where(CONVERSATION.c.id == bindparam("id"))
 LOCK: Final = (

@@ -27,6 +27,10 @@ PLACES = (
 )  # fmt: skip
 
 
+_OVER = frozenset({"booking.missed", "reminder.offer"})
+"""What is said when a booking is past and over."""
+
+
 @dataclass(slots=True)
 class Tally:
     """What one history has come to so far."""
@@ -151,7 +155,7 @@ def _count(tally: Tally, event: Event, effects: tuple[Effect, ...]) -> None:
                 tally.shared |= {test}
             case TakeBack():
                 tally.shared = frozenset()
-            case Say() if "booking.missed" in _keys(effect):
+            case Say() if not _OVER.isdisjoint(_keys(effect)):
                 tally.booked = None
             case _:
                 pass
