@@ -103,8 +103,9 @@ class Standing:
         """
         if self.place not in MOVING:
             return None
-        if self.place is Place.BOOKED and self.facts.booking is not None:
-            return self.facts.booking.at if self.facts.booking.at < at else None
+        booking = self.facts.booking
+        if booking is not None and self.place in (Place.BOOKED, Place.FIRST_TEST):
+            return booking.at if booking.at < at else None
         return self.since
 
     def waited(self, at: datetime) -> timedelta:
