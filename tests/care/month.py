@@ -190,7 +190,7 @@ class Month:
         yield 1, chance.choice(("yes, send it", "yes, send it", "always send", "do not send"))
         yield 1, chance.choice(("a good day", "a bad day"))
         if chance.random() < 0.6:
-            yield 1, "each morning"
+            yield 1, "ask me once a day"
             yield 1, "9:00"
             yield 1, "6"
         else:
