@@ -5,6 +5,7 @@ WallsideError
 ├── DatabaseError     the database does not fit this program, or cannot be used
 │   └── UnavailableError  it cannot be reached or written to just now; may be tried again later
 ├── ScriptError       a demo script cannot be read; names file and line
+├── ExportError       an export cannot be made, or may not go out; says what to do
 └── ConflictError     the conversation changed meanwhile; the unit of work may be tried again
 """
 
@@ -27,6 +28,10 @@ class UnavailableError(DatabaseError):
 
 class ScriptError(WallsideError):
     """A demo script cannot be read; the message names file and line."""
+
+
+class ExportError(WallsideError):
+    """An export cannot be made, or may not go out; the message names the remedy."""
 
 
 class ConflictError(WallsideError):

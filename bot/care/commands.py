@@ -87,6 +87,13 @@ class ClearPerson:
 
 
 @dataclass(frozen=True, slots=True)
+class ExportPerson:
+    """Send me the files of all that somebody has sent."""
+
+    reference: str
+
+
+@dataclass(frozen=True, slots=True)
 class Speak:
     """Go on in another language; `locale` is `None` to be asked which."""
 
@@ -129,6 +136,7 @@ Command = (
     | AddMember
     | RemoveMember
     | ClearPerson
+    | ExportPerson
     | Speak
     | GetHelp
     | Leave
@@ -179,6 +187,7 @@ _ADD: Final = re.compile(
     re.IGNORECASE,
 )
 _CLEAR: Final = re.compile(r"\s*(?:clear|autorizar)\s+(\S{1,64})\s*", re.IGNORECASE)
+_EXPORT: Final = re.compile(r"\s*(?:export|exportar)\s+(\S{1,64})\s*", re.IGNORECASE)
 
 
 def typed(text: str) -> Command:
@@ -195,6 +204,8 @@ def typed(text: str) -> Command:
         return AddMember(Role.CLINICIAN if clinician else Role.COORDINATOR, added[2])
     if (cleared := _CLEAR.fullmatch(text)) is not None:
         return ClearPerson(cleared[1])
+    if (exported := _EXPORT.fullmatch(text)) is not None:
+        return ExportPerson(exported[1])
     return Other(text)
 
 

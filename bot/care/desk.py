@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Final, assert_never
 
 from bot import distress
-from bot.care import admitting, handling, people
+from bot.care import admitting, handling, people, sent
 from bot.care.commands import (
     LANGUAGES,
     TEAM,
@@ -13,6 +13,7 @@ from bot.care.commands import (
     ClearPerson,
     Close,
     Command,
+    ExportPerson,
     GetHelp,
     HandOver,
     Leave,
@@ -45,6 +46,7 @@ ACTION_OF: Final = {
     AddMember: Action.ADD_MEMBER,
     RemoveMember: Action.REMOVE_MEMBER,
     ClearPerson: Action.CLEAR_PERSON,
+    ExportPerson: Action.EXPORT,
     Leave: Action.LEAVE_TEAM,
     **people.ACTION_OF,
 }
@@ -100,10 +102,12 @@ def _done(member: Member, command: Command, facts: Facts, asked: str | None) -> 
             return admitting.remove(member, number, facts)
         case ClearPerson():
             return admitting.clear(member, facts)
+        case ExportPerson():
+            return sent.export(member, facts)
         case Speak(locale=locale):
             return _speak(member, locale)
         case GetHelp():
-            return said(member, "care.help.room" if member.room else f"care.help.{member.role}")
+            return _help(member)
         case Leave(sure=False):
             sure = Choice("button.care.leave", f"{TEAM}:leave:yes")
             asks = Message(to=member.number, parts=(part("care.leave.sure"),), rows=((sure,),))
@@ -116,6 +120,12 @@ def _done(member: Member, command: Command, facts: Facts, asked: str | None) -> 
             return _words(member, text, facts, asked)
         case _:
             assert_never(command)
+
+
+def _help(member: Member) -> CareStep:
+    if member.room:
+        return said(member, "care.help.room")
+    return said(member, f"care.help.{member.role}", "care.help.export")
 
 
 def _speak(member: Member, locale: str | None) -> CareStep:
@@ -144,9 +154,9 @@ def _words(member: Member, text: str, facts: Facts, asked: str | None) -> CareSt
     return said(member, "care.not-understood")
 
 
-def said(member: Member, key: str) -> CareStep:
+def said(member: Member, *keys: str) -> CareStep:
     """Return a step that only says something to the member."""
-    return CareStep(messages=(Message(to=member.number, parts=(part(key),)),))
+    return CareStep(messages=(Message(to=member.number, parts=tuple(map(part, keys))),))
 
 
 def _refused(member: Member, action: Action) -> CareStep:

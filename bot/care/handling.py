@@ -68,7 +68,14 @@ def open_item(member: Member, facts: Facts) -> CareStep:
         return CareStep(messages=(nothing,), audits=(audit,))
     head = Message(to=member.number, parts=(headline(item), part("care.papers")))
     papers = tuple(
-        Paper(to=member.number, form=form, record=facts.record, item=item.number)
+        Paper(
+            to=member.number,
+            form=form,
+            record=facts.record,
+            item=item.number,
+            reference=item.reference,
+            at=facts.at,
+        )
         for form in (Form.SUMMARY, Form.CHART, Form.PDF, Form.CSV)
     )
     return CareStep(messages=(head, *papers, shown), audits=(audit,))

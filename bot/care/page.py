@@ -63,7 +63,14 @@ def see_files(member: Member, facts: Facts) -> CareStep:
         to=member.number, parts=(part("care.person.files", test=latest.number), part("care.papers"))
     )
     papers = tuple(
-        Paper(to=member.number, form=form, record=latest, item=item.number if item else 0)
+        Paper(
+            to=member.number,
+            form=form,
+            record=latest,
+            item=item.number if item else 0,
+            reference=person.reference,
+            at=facts.at,
+        )
         for form in (Form.SUMMARY, Form.CHART, Form.PDF, Form.CSV)
     )
     audit = Audit(

@@ -50,6 +50,7 @@ class Action(StrEnum):
     CLOSE_PERSON = "close-person"
     SET_PROTOCOL = "set-protocol"
     SET_PLAN = "set-plan"
+    EXPORT = "export"
 
 
 TEAM: Final = frozenset({Role.COORDINATOR, Role.CLINICIAN})
@@ -62,6 +63,7 @@ _COORDINATOR: Final = frozenset({
     Action.SEE_TEAM, Action.LEAVE_TEAM,
     Action.SEE_BOARD, Action.SET_DIGEST, Action.SEE_PERSON, Action.NUDGE_PERSON,
     Action.WRITE_TO_PERSON, Action.ASK_REPEAT, Action.CLOSE_PERSON,
+    Action.EXPORT,
 })  # fmt: skip
 _SETS_TESTS: Final = frozenset({Action.SET_PROTOCOL, Action.SET_PLAN})
 _RUNS_THE_TEAM: Final = frozenset({Action.CLEAR_PERSON, Action.ADD_MEMBER, Action.REMOVE_MEMBER})
@@ -72,13 +74,16 @@ MAY: Final[Mapping[Role, frozenset[Action]]] = MappingProxyType({
     Role.COMPANION: frozenset({Action.HEAR_ALARMS_OF_LINKED}),
     Role.COORDINATOR: _COORDINATOR,
     Role.CLINICIAN: _COORDINATOR | _SETS_TESTS | _RUNS_THE_TEAM,
-    Role.OPERATOR: _RUNS_THE_TEAM | {Action.SEE_TEAM, Action.READ_AUDIT, Action.SEE_BOARD},
+    Role.OPERATOR: _RUNS_THE_TEAM
+    | {Action.SEE_TEAM, Action.READ_AUDIT, Action.EXPORT, Action.SEE_BOARD},
 })  # fmt: skip
 """What each role may do; a design choice for each clinic to sign off.
 
 To clear somebody for a test, and to set its protocol or a medicine plan, are clinical decisions;
 who is in the team decides who sees results. All these are a clinician's; clearing and the team are
-the operator's as well. The operator sees no result.
+the operator's as well. A coordinator may export a person: they can
+open each result as it is, and the file for the record is their work. Many people at once are the
+operator's, who opens no result but hands over files, each time with lines in the log.
 """
 
 ROOM: Final = frozenset({Action.HEAR_TEAM_ALARMS, Action.SEE_INBOX, Action.SEE_BOARD})

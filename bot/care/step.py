@@ -45,12 +45,23 @@ class Message:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paper:
-    """A result sent to a member in one of its forms, for an item."""
+    """A result sent to a member in one of its forms.
+
+    Attributes:
+        to: Their number.
+        form: Which form.
+        record: The facts.
+        item: The item it is for, if there is one.
+        reference: What the person is known as; opaque.
+        at: When it was asked for, which a page says.
+    """
 
     to: int
     form: Form
     record: TestRecord
-    item: int
+    item: int | None
+    reference: str
+    at: datetime
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,6 +139,7 @@ class Did(StrEnum):
     DIGEST_ON = "digest-on"
     DIGEST_OFF = "digest-off"
     DIGEST_SENT = "digest-sent"
+    EXPORTED = "exported"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,7 +175,8 @@ class Facts:
         at: When it happens.
         members: The team as it stands, in the order in which they joined.
         names: What everybody who ever was in it is called, by number.
-        items: The items in the inbox, if the command is about the inbox.
+        items: The items in the inbox, if the command is about the inbox; those of the person, if
+            it is about all that they have sent.
         item: The item it names, if there is such.
         record: The test of that item, if it is kept and shared.
         person: The person it names.

@@ -5,6 +5,7 @@ Numbers that are plainly something else (clock times, dates, "5 min", "6/10") ar
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 from typing import Final
 
 from bot.protocol.record import Measure
@@ -45,8 +46,11 @@ _MEDICINES: Final = (
 _SECONDS: Final = frozenset().union(*(language.seconds for language in LANGUAGES))
 _WITHIN: Final = frozenset().union(*(language.within for language in LANGUAGES)) | {"/"}
 _STROKES: Final = frozenset("/-·.")
+_KEPT: Final = 8
+"""Messages in pieces to keep: each is looked at several times, one after the other."""
 
 
+@lru_cache(maxsize=_KEPT)
 def take_apart(tokens: tuple[Token, ...]) -> Pieces:
     """Return the pieces of a message."""
     return _Reader(Elements(tokens)).read()
@@ -83,8 +87,10 @@ class _Reader:
         )
 
     def _add(self, piece: Piece) -> None:
-        self._items.append(replace(piece, divided=self._divided, broken=self._broken))
-        self._divided = self._broken = False
+        if self._divided or self._broken:
+            piece = replace(piece, divided=self._divided, broken=self._broken)
+            self._divided = self._broken = False
+        self._items.append(piece)
 
     def _word_or_mark(self, position: int) -> None:
         element = self._elements[position]

@@ -63,7 +63,6 @@ class Elements:
         )
         self._tokens = tokens
         self._all: list[Element] = []
-        self.pictures = frozenset(place for place, token in enumerate(tokens) if _is_picture(token))
         position = 0
         while position < len(tokens):
             if position in self.pictures:

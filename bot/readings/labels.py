@@ -21,11 +21,13 @@ def role_at(tokens: tuple[Token, ...], position: int, most: int = _ANY) -> tuple
         most: How many tokens it may have.
     """
     for keys, role in _PHRASES.get(tokens[position].key, ()):
-        if len(keys) > most:
+        count = len(keys)
+        if count > most:
             continue
-        found = tokens[position : position + len(keys)]
-        if tuple(token.key for token in found) == keys:
-            return role, len(keys)
+        if count == 1:  # it is known by its first key
+            return role, 1
+        if tuple([token.key for token in tokens[position : position + count]]) == keys:
+            return role, count
     return None
 
 

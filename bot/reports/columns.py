@@ -10,7 +10,7 @@ from bot.findings.quality import Grade, Shortfall
 from bot.findings.result import Line, State
 from bot.protocol.circumstances import Cuff, DayKind, Departure, LastDose, Medicine, RateSource
 from bot.protocol.definition import Position
-from bot.protocol.record import AgeBand, Ending, Origin, Symptom
+from bot.protocol.record import AgeBand, Answer, Ending, Origin, Symptom
 from bot.reports.rows import Status
 
 
@@ -144,6 +144,12 @@ _PLAIN: Final = (
         name="shortfalls",
         holds=f"What it lacks or what to mind about it, the weightiest first, parted by ` \\| `: "
         f"{_codes(Shortfall)}.",
+    ),
+    Column(
+        name="aftercare",
+        holds="What was answered, or not, while the person was looked after once it had ended, "
+        "parted by ` \\| `, each with its seconds from lying down: `better, 1520 s`. Codes: "
+        f"{_codes(Answer)}.",
     ),
 )
 

@@ -22,7 +22,7 @@ from bot.findings.deltas import number
 from bot.findings.quality import quality
 from bot.findings.result import Findings
 from bot.protocol.circumstances import Circumstances
-from bot.protocol.record import Measure, Repeat, SymptomReport, TestRecord, Values
+from bot.protocol.record import Aftercare, Measure, Repeat, SymptomReport, TestRecord, Values
 from bot.reports.columns import AGAIN, COLUMNS, ON_CHANGES, PERSON, Column, stem
 from bot.reports.rows import Row, rows, since_zero, symptoms_by_row
 
@@ -111,6 +111,7 @@ def _whole(record: TestRecord, findings: Findings, known: Certainties) -> Cells:
         "origin": record.origin,
         "quality": graded.grade,
         "shortfalls": " | ".join(reason.shortfall for reason in graded.reasons),
+        "aftercare": " | ".join(_answered(record, one) for one in record.aftercare) or None,
     }
     for line in ON_CHANGES:
         cells[f"{stem(line)}_state"] = findings.on(line).state
@@ -163,6 +164,10 @@ def _numbers(values: Values, of: str = "") -> Mapping[str, Cell]:
 
 def _told(record: TestRecord, told: Sequence[SymptomReport]) -> str:
     return " | ".join(_symptom(record, report) for report in told)
+
+
+def _answered(record: TestRecord, one: Aftercare) -> str:
+    return f"{one.answer}, {round(since_zero(record, one.at).total_seconds())} s"
 
 
 def _symptom(record: TestRecord, report: SymptomReport) -> str:

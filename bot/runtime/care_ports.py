@@ -144,7 +144,7 @@ class CareUnit(Protocol):
     # -- people
 
     def person(self, reference: str) -> str | None:
-        """Return the conversation of a clinic's reference; `None` if nobody has it."""
+        """Return the conversation of a clinic's reference, or whose id begins so, if one does."""
         ...
 
     def result(self, person: str, test: int) -> TestRecord | None:

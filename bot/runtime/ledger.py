@@ -9,6 +9,7 @@ from bot.care.commands import (
     ClearPerson,
     Close,
     Command,
+    ExportPerson,
     HandOver,
     Leave,
     LetGo,
@@ -22,6 +23,7 @@ from bot.care.digest import armed
 from bot.care.member import Member, asked_about, asked_whom
 from bot.care.people_commands import PeopleCommand, SeeBoard, SeeStuck, SetDigest
 from bot.care.rules import CareRules
+from bot.care.sent import sent_tests
 from bot.care.step import CareStep, Facts
 from bot.engine.context import Context
 from bot.engine.events import Event
@@ -98,6 +100,8 @@ class Ledger:
                 return replace(facts, person=None if stored is None else stored.conversation)
             case Other() if (whom := asked_whom(member)) is not None:
                 return self._of_person(unit, member, whom, facts)
+            case ExportPerson(reference=reference):
+                return self._all_sent(unit, reference, facts)
             case Other() if (asked := asked_about(member)) is not None:
                 return replace(facts, item=care.item(asked))
             case _:
@@ -137,6 +141,21 @@ class Ledger:
             person=None if stored is None else stored.conversation,
             records=unit.care.results(person),
             done=tuple((line.at, line.audit) for line in unit.care.log_of(person)),
+        )
+
+    def _all_sent(self, unit: UnitOfWork, reference: str, facts: Facts) -> Facts:
+        """Load what somebody has sent."""
+        found = unit.care.person(reference)
+        stored = None if found is None else unit.load_by_id(found)
+        if stored is None:
+            return facts
+        person = stored.conversation
+        records = (unit.care.result(person.id, test) for test in sent_tests(person))
+        return replace(
+            facts,
+            person=person,
+            records=tuple(record for record in records if record is not None),
+            items=unit.care.items_of(person.id),
         )
 
     def put_down(

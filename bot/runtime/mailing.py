@@ -51,12 +51,6 @@ class Mailing:
         if box is None:
             return
         match message:
-            case Paper(form=form, record=record):
-                known_as = "" if item is None else item.reference
-                number = self._next(box)
-                hand = Hand(number=number, form=form, record=record, reference=known_as)
-                box.effects.append(hand)
-                _remember(items, item, message.to, number)
             case Papers():
                 number = self._next(box)
                 box.effects.append(
@@ -64,6 +58,18 @@ class Mailing:
                         number=number,
                         form=message.form,
                         records=message.records,
+                        reference=message.reference,
+                        at=message.at,
+                    )
+                )
+                _remember(items, item, message.to, number)
+            case Paper():
+                number = self._next(box)
+                box.effects.append(
+                    Hand(
+                        number=number,
+                        form=message.form,
+                        record=message.record,
                         reference=message.reference,
                         at=message.at,
                     )

@@ -27,12 +27,11 @@ from bot.runtime.care_ports import Logged
 from bot.store.board import people_of
 from bot.store.codec import decode_item, decode_record, encode_item
 from bot.store.marks import keep_marks
-from bot.store.reading import results_of
+from bot.store.reading import named, results_of
 from bot.store.statements import (
     AUDIT,
     CONVERSATION,
     DROPPED,
-    INVITATION,
     ITEM,
     MEMBER,
     MEMBER_CODE,
@@ -46,9 +45,7 @@ _PRESENT = MEMBER.c.removed_at.is_(None)
 
 # Made once: they are asked at every event, and to put a statement together takes longer than to run
 # it.
-_HOLD: Final = (
-    select(MEMBER.c.number).where(_PRESENT).order_by(MEMBER.c.number).with_for_update()
-)
+_HOLD: Final = select(MEMBER.c.number).where(_PRESENT).order_by(MEMBER.c.number).with_for_update()
 _MEMBER_AT: Final = (
     select(MEMBER)
     .select_from(MEMBER.join(CONVERSATION, CONVERSATION.c.id == MEMBER.c.conversation_id))
@@ -215,11 +212,8 @@ class SqlCare:
     # -- people
 
     def person(self, reference: str) -> str | None:
-        """Return the conversation of a clinic's reference."""
-        invited = select(INVITATION.c.conversation_id).where(
-            INVITATION.c.reference_mark == reference
-        )
-        return self._db.execute(invited).scalar()
+        """Return the conversation of a clinic's reference, or whose id begins so."""
+        return named(self._db, reference)
 
     def result(self, person: str, test: int) -> TestRecord | None:
         """Return a test that is kept."""

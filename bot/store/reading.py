@@ -17,7 +17,7 @@ from bot.store.codec import (
     decode_event,
     decode_record,
 )
-from bot.store.statements import CONVERSATION, EVENT, RESULT
+from bot.store.statements import CONVERSATION, EVENT, INVITATION, LEAST_OF_ID, RESULT
 
 
 def history_of(connection: Connection, conversation_id: str) -> History:
@@ -55,6 +55,17 @@ def kept_of(connection: Connection, conversation_id: str) -> Kept:
         history=history_of(connection, conversation_id),
         results=results_of(connection, conversation_id),
     )
+
+
+def named(connection: Connection, reference: str) -> str | None:
+    """Return the conversation of a clinic's reference, or whose id begins so."""
+    invited = select(INVITATION.c.conversation_id).where(INVITATION.c.reference_mark == reference)
+    found = connection.execute(invited).scalar()
+    if found is not None or len(reference) < LEAST_OF_ID:
+        return found
+    begins = CONVERSATION.c.id.startswith(reference, autoescape=True)
+    matches = connection.execute(select(CONVERSATION.c.id).where(begins)).scalars().all()
+    return matches[0] if len(matches) == 1 else None
 
 
 def stored_from(row: RowMapping | None) -> Stored | None:

@@ -42,14 +42,13 @@ from bot.store.codec import (
 )
 from bot.store.marks import keep_marks
 from bot.store.outbox import bury, drop_stale, may_be_given_up, most_urgent, target_ref
-from bot.store.reading import history_of, kept_of, results_of
+from bot.store.reading import history_of, kept_of, named, results_of
 from bot.store.sqlite import leave_no_trace
 from bot.store.statements import (
     CONVERSATION,
     INVITATION,
     ITEM,
     LEASE,
-    LEAST_OF_ID,
     LOCK_ONE,
     MEMBER,
     OUTBOX,
@@ -212,15 +211,5 @@ class SqlStore:
 
     def find(self, reference: str) -> str | None:
         """Return the conversation of a clinic's reference, or whose id begins so."""
-        invited = select(INVITATION.c.conversation_id).where(
-            INVITATION.c.reference_mark == reference
-        )
         with transaction(self.engine) as connection:
-            found = connection.execute(invited).scalar()
-            if found is not None or len(reference) < LEAST_OF_ID:
-                return found
-            named = select(CONVERSATION.c.id).where(
-                CONVERSATION.c.id.startswith(reference, autoescape=True)
-            )
-            matches = connection.execute(named).scalars().all()
-            return matches[0] if len(matches) == 1 else None
+            return named(connection, reference)

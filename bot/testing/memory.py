@@ -28,7 +28,7 @@ from bot.runtime.ports import (
     Unknown,
 )
 from bot.store.outbox import may_be_given_up
-from bot.store.statements import DROPPED, LEAST_OF_ID, PAUSES, REFUSED, SENT, UNKNOWN, WAITING
+from bot.store.statements import DROPPED, PAUSES, REFUSED, SENT, UNKNOWN, WAITING
 from bot.testing.memory_unit import Posted, ShelfUnit, Shelves
 
 
@@ -209,11 +209,7 @@ class MemoryStore:
     def find(self, reference: str) -> str | None:
         """Return the conversation of a clinic's reference, or whose id begins so."""
         with self._one_at_a_time:
-            for invitation, opened_by in self.shelves.invitations.values():
-                if invitation.reference == reference and opened_by is not None:
-                    return opened_by
-            names = [name for name in self.shelves.conversations if name.startswith(reference)]
-        return names[0] if len(names) == 1 and len(reference) >= LEAST_OF_ID else None
+            return self.shelves.named(reference)
 
 
 def _place(kept: tuple[tuple[str, int], TestRecord]) -> tuple[str, int]:

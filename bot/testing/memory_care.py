@@ -51,7 +51,7 @@ class _Unit(Protocol):
     def invited(self) -> Sequence[tuple[Invitation, str | None]]: ...
     @property
     def begun(self) -> Mapping[str, tuple[Conversation, datetime]]: ...
-    def opened_by(self, reference: str) -> str | None: ...
+    def named(self, reference: str) -> str | None: ...
     def drop(self, name: str, at: datetime) -> None: ...
 
 
@@ -166,8 +166,8 @@ class ShelfCare:
     # -- people
 
     def person(self, reference: str) -> str | None:
-        """Return the conversation of a clinic's reference."""
-        return self._unit.opened_by(reference)
+        """Return the conversation of a clinic's reference, or whose id begins so."""
+        return self._unit.named(reference)
 
     def result(self, person: str, test: int) -> TestRecord | None:
         """Return a test that is kept."""

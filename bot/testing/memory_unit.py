@@ -20,7 +20,7 @@ from bot.engine.state import Conversation
 from bot.errors import ConflictError
 from bot.protocol.record import TestRecord
 from bot.runtime.ports import Invitation, Link, Stored
-from bot.store.statements import DROPPED, WAITING
+from bot.store.statements import DROPPED, LEAST_OF_ID, WAITING
 from bot.testing.memory_care import ShelfCare, TeamShelves
 
 
@@ -83,6 +83,14 @@ class Shelves:
     team: TeamShelves = field(default_factory=TeamShelves)
     last_id: int = 0
 
+    def named(self, reference: str) -> str | None:
+        """Return the conversation of a clinic's reference, or whose id begins so."""
+        for invitation, opened_by in self.invitations.values():
+            if invitation.reference == reference and opened_by is not None:
+                return opened_by
+        names = [name for name in self.conversations if name.startswith(reference)]
+        return names[0] if len(names) == 1 and len(reference) >= LEAST_OF_ID else None
+
     def copy(self) -> "Shelves":
         """Return the same things on shelves of their own."""
         return Shelves(
@@ -134,10 +142,9 @@ class ShelfUnit:
         standing = sorted(self._all.conversations.items(), key=lambda found: found[1].began_at)
         return {name: (s.conversation, s.began_at) for name, s in standing if not s.forgotten}
 
-    def opened_by(self, reference: str) -> str | None:
-        """Return the conversation that opened the invitation of a reference."""
-        found = (by for made, by in self._all.invitations.values() if made.reference == reference)
-        return next(found, None)
+    def named(self, reference: str) -> str | None:
+        """Return the conversation of a clinic's reference, or whose id begins so."""
+        return self._all.named(reference)
 
     def drop(self, name: str, at: datetime) -> None:
         """Let nothing go out to a conversation that still waits."""

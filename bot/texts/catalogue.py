@@ -13,6 +13,7 @@ from bot.texts import (
     companions,
     details,
     dialogue,
+    exporting,
     files,
     handout,
     paper,
@@ -51,6 +52,7 @@ CATALOGUE: Final = _merged(
     care.MESSAGES,
     care_people.MESSAGES,
     details.MESSAGES,
-    sureness.MESSAGES,
+    exporting.MESSAGES,
     series.MESSAGES,
+    sureness.MESSAGES,
 )

@@ -9,7 +9,7 @@ from collections import Counter
 
 from bot.distress import hear
 from tests.distress.corpus import Verdict, examples, files, judged
-from tests.distress.slips import PHRASES, share_heard
+from tests.distress.slips import NAMES, phrases, share_heard
 
 _ROUNDS = 3
 
@@ -32,9 +32,9 @@ def main() -> None:
             for example, verdict, heard in told:
                 if verdict is not Verdict.RIGHT:
                     say(f"    {verdict}: {example.message!r} heard as {heard}")
-    for language, phrases in PHRASES.items():
+    for language in NAMES:
         for several in (False, True):
-            found, tried = share_heard(phrases, several=several)
+            found, tried = share_heard(phrases(language), several=several)
             name = "two words or more" if several else "one word"
             say(f"{language}, phrases of {name}: {found} of {tried} misspelt ones are heard")
     for name, message in LONG.items():

@@ -2,12 +2,14 @@
 
 from datetime import UTC, datetime, timedelta
 from functools import cache
+from itertools import pairwise
 from zoneinfo import ZoneInfo, available_timezones
 
 SINCE = datetime(2026, 11, 1, tzinfo=UTC)
 UNTIL = datetime(2028, 11, 10, tzinfo=UTC)
 _DAY = timedelta(days=1)
 _MINUTE = timedelta(minutes=1)
+_DAYS = tuple(SINCE + count * _DAY for count in range((UNTIL - SINCE).days + 1))
 
 
 @cache
@@ -23,13 +25,12 @@ def shown(at: datetime, zone: str) -> datetime:
 
 
 def _changes(zone: ZoneInfo) -> list[datetime]:
-    instants = []
-    day = SINCE
-    while day < UNTIL:
-        if _offset(day, zone) != _offset(day + _DAY, zone):
-            instants.append(_between(day, day + _DAY, zone))
-        day += _DAY
-    return instants
+    offsets = (day.astimezone(zone).utcoffset() for day in _DAYS)
+    return [
+        _between(day, after, zone)
+        for (day, after), (one, other) in zip(pairwise(_DAYS), pairwise(offsets), strict=True)
+        if one != other
+    ]
 
 
 def _between(before: datetime, after: datetime, zone: ZoneInfo) -> datetime:

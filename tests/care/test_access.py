@@ -197,6 +197,16 @@ def reads_audit(world: World) -> bool:
     return world.read("care.audit") or "result-sent" in world.runs("audit", "--json")
 
 
+def exports(world: World) -> bool:
+    """Get the files of all that somebody has sent."""
+    world.got(Hand)
+    world.types("export ada00000")
+    out = world.clinic.store.engine.url.database or ""
+    return world.got(Hand) or "tests 2" in world.runs(
+        "export", "--all", "--form", "csv", "--out", f"{out}.zip", "--force"
+    )
+
+
 def leaves(world: World) -> bool:
     """Leave the team."""
     world.taps("team", "leave", "yes")
@@ -297,6 +307,7 @@ ATTEMPTS: MappingProxyType[Action, Callable[[World], bool]] = MappingProxyType({
     Action.SET_PROTOCOL: sets_protocol,
     Action.SET_PLAN: sets_plan,
     Action.CLOSE_PERSON: closes_person,
+    Action.EXPORT: exports,
     Action.REMOVE_MEMBER: removes_member,
     Action.LEAVE_TEAM: leaves,
 })  # fmt: skip

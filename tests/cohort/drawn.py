@@ -6,8 +6,6 @@ from random import Random
 from statistics import fmean
 from typing import Final
 
-from scipy import stats  # type: ignore[import-untyped]
-
 from bot.cohort.courses import Body, Course
 from bot.cohort.people import draw_day, draw_person
 from bot.cohort.population import Pattern
@@ -41,11 +39,15 @@ def changes(pattern: Pattern, minute: float) -> tuple[Body, ...]:
 
 def mean_is(sizes: Sequence[float], expected: float) -> bool:
     """Return whether a sample's mean lies where chance puts it (scipy.stats.sem)."""
+    from scipy import stats  # type: ignore[import-untyped]
+
     return abs(fmean(sizes) - expected) <= STANDARD_ERRORS * float(stats.sem(sizes))
 
 
 def sd_interval(sizes: Sequence[float], share: float = 0.9999) -> tuple[float, float]:
     """Return where the SD that a normal sample comes from lies (scipy.stats.chi2)."""
+    from scipy import stats
+
     free = len(sizes) - 1
     squares = float(stats.tvar(sizes)) * free
     low, high = stats.chi2.ppf([(1 - share) / 2, (1 + share) / 2], free)
@@ -54,5 +56,7 @@ def sd_interval(sizes: Sequence[float], share: float = 0.9999) -> tuple[float, f
 
 def share_interval(hits: int, of: int, share: float = 0.9999) -> tuple[float, float]:
     """Return where the share that a count comes from lies (scipy.stats.binomtest)."""
+    from scipy import stats
+
     found = stats.binomtest(hits, of).proportion_ci(share)
     return float(found.low), float(found.high)

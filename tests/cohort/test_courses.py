@@ -3,7 +3,6 @@
 from random import Random
 
 import pytest
-from scipy import stats  # type: ignore[import-untyped]
 
 from bot.cohort.courses import NOTHING, Body, Course, Shape
 from bot.cohort.people import spread
@@ -58,6 +57,8 @@ def test_nobody_is_drawn_past_what_lives() -> None:
 
 def test_pressures_move_together_by_one_half() -> None:
     """Their correlation is 0.5, that with the heart rate 0: scipy.stats.pearsonr."""
+    from scipy import stats  # type: ignore[import-untyped]
+
     chance = Random(20260313)
     drawn = [spread(Body(3, 4, 2), chance) for _ in range(2000)]
     both = stats.pearsonr([one.systolic for one in drawn], [one.diastolic for one in drawn])

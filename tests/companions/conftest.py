@@ -1,19 +1,18 @@
 """A town with nobody in it."""
 
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 
-from bot.store import open_store
 from bot.store.sql import SqlStore
 from tests.companions.people import Town
+from tests.shelf import Shelf
 
 
 @pytest.fixture
-def store(tmp_path: Path) -> Iterator[SqlStore]:
+def store(shelf: Shelf) -> Iterator[SqlStore]:
     """Open an empty store."""
-    opened = open_store(tmp_path / "wallside.sqlite3")
+    opened = shelf.fresh()
     yield opened
     opened.close()
 

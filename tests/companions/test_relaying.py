@@ -9,10 +9,10 @@ from bot.engine.context import Opening
 from bot.engine.effects import Say
 from bot.engine.state import AwaitingReading, AwaitingStopReason, Finished, Resting
 from bot.protocol.record import Ending, Values
-from bot.store import open_store
 from bot.store.sql import SqlStore
 from tests.companions.people import Person, Town, lies, link, stands
 from tests.companions.test_linking import ENROLS
+from tests.shelf import Shelf
 
 
 @pytest.fixture
@@ -354,10 +354,10 @@ ACTS = st.lists(
 @settings(max_examples=15, deadline=None)
 @given(acts=ACTS)
 def test_numbers_never_reach_one_who_hears_only_alarms(
-    tmp_path_factory: pytest.TempPathFactory, acts: list[tuple[str, str]]
+    shelf: Shelf, acts: list[tuple[str, str]]
 ) -> None:
     """Whatever either of them types and however long they wait, no reading is shown or taken."""
-    store = open_store(tmp_path_factory.mktemp("town") / "a.sqlite3")
+    store = shelf.fresh()
     town = Town(store)
     ana, bea = town.person("ana"), town.person("bea")
     link(ana, bea, "alarms")

@@ -3,7 +3,9 @@
 import random
 import string
 from collections.abc import Iterator, Sequence
+from functools import cache
 from itertools import islice, product
+from typing import Final
 
 from bot.distress import Grade, hear
 from bot.distress.heard import GRADES
@@ -26,15 +28,20 @@ def _written(language_index: int) -> Iterator[tuple[str, Grade]]:
                 yield " ".join(chosen), GRADES[kind]
 
 
-PHRASES: dict[str, tuple[tuple[str, Grade], ...]] = {
-    name: tuple(
+NAMES: Final = ("English", "Spanish")
+
+
+@cache
+def phrases(name: str) -> tuple[tuple[str, Grade], ...]:
+    """Return the phrases of a language with their grade.
+
+    Those apart that another phrase takes up a grade.
+    """
+    return tuple(
         (phrase, grade)
-        for phrase, grade in _written(index)
+        for phrase, grade in _written(NAMES.index(name))
         if (heard := hear(phrase)) is not None and heard.grade is grade
     )
-    for index, name in enumerate(("English", "Spanish"))
-}
-"""Phrases by language with their grade, those apart that another phrase takes up a grade."""
 
 
 def slipped(word: str, chance: random.Random) -> str:

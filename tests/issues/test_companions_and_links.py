@@ -2,22 +2,21 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
 from bot.engine.linked import Notified
 from bot.engine.notices import Notice
 from bot.engine.profile import Accompanied, Profile, Share
-from bot.store import open_store
 from bot.testing.playbook import START, Playbook
 from tests.companions.people import Person, Town, link, stands
+from tests.shelf import Shelf
 
 
 @pytest.fixture
-def town(tmp_path: Path) -> Iterator[Town]:
+def town(shelf: Shelf) -> Iterator[Town]:
     """Return a town in which a test begins at once."""
-    store = open_store(tmp_path / "wallside.sqlite3")
+    store = shelf.fresh()
     yield Town(store)
     store.close()
 

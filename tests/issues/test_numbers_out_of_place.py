@@ -1,7 +1,6 @@
 """Numbers on the way to a position or after the end, and messages that reached nobody."""
 
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 
@@ -13,9 +12,9 @@ from bot.engine.state import AwaitingPosition, AwaitingReading, AwaitingStopReas
 from bot.protocol.record import Ending, TestRecord
 from bot.protocol.released import SIX_READINGS
 from bot.reports import make, summarise
-from bot.store import open_store
 from bot.testing.playbook import Playbook
 from tests.companions.people import Town, lies, link
+from tests.shelf import Shelf
 
 
 def record_of(book: Playbook) -> TestRecord:
@@ -108,9 +107,9 @@ def test_lost_words_after_a_stop_end_in_the_words_for_anybody(failure: Failure) 
 
 
 @pytest.fixture
-def town(tmp_path: Path) -> Iterator[Town]:
+def town(shelf: Shelf) -> Iterator[Town]:
     """Return a town in which a test begins at once."""
-    store = open_store(tmp_path / "wallside.sqlite3")
+    store = shelf.fresh()
     yield Town(store)
     store.close()
 

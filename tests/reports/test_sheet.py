@@ -14,7 +14,7 @@ from bot.engine.effects import Form
 from bot.findings import find
 from bot.findings.certainty import certainty
 from bot.findings.quality import quality
-from bot.protocol.record import Repeat, Symptom, TestRecord, Values
+from bot.protocol.record import Aftercare, Answer, Repeat, Symptom, TestRecord, Values
 from bot.protocol.released import released
 from bot.reports import make, people_table, person_table
 from bot.reports.columns import COLUMNS, ON_CHANGES, dictionary, stem
@@ -182,6 +182,19 @@ def test_what_was_measured_again_is_a_row_of_its_own() -> None:
     assert (last["status"], last["reading"], last["position"]) == ("again", "", "")
     assert (last["systolic_mmHg"], last["diastolic_mmHg"]) == ("184", "122")
     assert last["taken_at_utc"] == later.isoformat(timespec="seconds")
+
+
+def test_how_somebody_was_looked_after_stands_in_every_row() -> None:
+    """Answers after the end, silence too, come back in order with seconds from lying down."""
+    assert CLEAR_RISE.ended_at is not None
+    since = round((CLEAR_RISE.ended_at - CLEAR_RISE.phases[0].started_at).total_seconds())
+    told = tuple(
+        Aftercare(answer=answer, at=CLEAR_RISE.ended_at + timedelta(minutes=minutes))
+        for answer, minutes in ((Answer.SILENT, 2), (Answer.BETTER, 5))
+    )
+    cells = {row["aftercare"] for row in rows(replace(CLEAR_RISE, aftercare=told))}
+    assert cells == {f"silent, {since + 120} s | better, {since + 300} s"}
+    assert {row["aftercare"] for row in rows(CLEAR_RISE)} == {""}
 
 
 @examples

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
-from pathlib import Path
 
 import pytest
 
@@ -12,18 +11,18 @@ from bot.engine.events import Event, Opened, WordsGiven
 from bot.engine.state import Conversation
 from bot.runtime.conductor import Conductor
 from bot.runtime.ports import Inbound, Later, Parcel, Unknown
-from bot.store import open_store
 from bot.store.sql import SqlStore
 from bot.texts import language_for
+from tests.shelf import Shelf
 
 NOW = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 LEASE = timedelta(minutes=1)
 
 
 @pytest.fixture
-def store(tmp_path: Path) -> Iterator[SqlStore]:
+def store(shelf: Shelf) -> Iterator[SqlStore]:
     """Open a store in which 100 people wait for reminders."""
-    opened = open_store(tmp_path / "wallside.sqlite3")
+    opened = shelf.fresh()
     for number in range(100):
         name = f"other{number}"
         reminder = Say(number=1, parts=(Part("help"),), urgency=Urgency.REMINDER)

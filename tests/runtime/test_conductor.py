@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
-from pathlib import Path
 
 import pytest
 
@@ -11,17 +10,17 @@ from bot.engine.events import ChoiceTapped, Event, Opened, WordsGiven
 from bot.engine.replay import replay
 from bot.runtime.conductor import Conductor
 from bot.runtime.ports import Inbound, Sent
-from bot.store import open_store
 from bot.store.sql import SqlStore
 from bot.texts import language_for
+from tests.shelf import Shelf
 
 NOW = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 
 
 @pytest.fixture
-def store(tmp_path: Path) -> Iterator[SqlStore]:
+def store(shelf: Shelf) -> Iterator[SqlStore]:
     """Open an empty store."""
-    opened = open_store(tmp_path / "wallside.sqlite3")
+    opened = shelf.fresh()
     yield opened
     opened.close()
 

@@ -1,14 +1,16 @@
 """A second opinion on recorded calls: aiogram's typed methods and results."""
 
-from collections.abc import Iterator
-from typing import Any
+from __future__ import annotations
 
-from aiogram import methods
-from aiogram.methods.base import TelegramMethod
-from aiogram.types import BufferedInputFile
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
+
 from pydantic import BaseModel, TypeAdapter
 
 from tests.telegram_api.server import Call
+
+if TYPE_CHECKING:
+    from aiogram.methods.base import TelegramMethod
 
 
 def check_call(call: Call) -> TelegramMethod[Any]:
@@ -19,6 +21,9 @@ def check_call(call: Call) -> TelegramMethod[Any]:
             documented API does not know.
         pydantic.ValidationError: A parameter or the result is not of the documented type.
     """
+    from aiogram import methods
+    from aiogram.types import BufferedInputFile
+
     kind = getattr(methods, call.method[0].upper() + call.method[1:], None)
     assert kind is not None, f"no method {call.method}"
     uploads = {

@@ -1,30 +1,29 @@
 """Two clients that know nothing of each other agree on what the server says."""
 
+from __future__ import annotations
+
 import io
 import json
+from typing import TYPE_CHECKING
 
-import aiogram
 import pytest
 import telegram
-from aiogram.types import (
-    BotCommand,
-    BotCommandScopeAllPrivateChats,
-    BufferedInputFile,
-    ForceReply,
-    InlineKeyboardButton,
-    InlineKeyboardMarkup,
-    ReplyParameters,
-)
 from PIL import Image
 
 from tests.telegram_api import BotApiServer, Button, Person
 from tests.telegram_api.strict import check_call
+
+if TYPE_CHECKING:
+    import aiogram
+    from aiogram.types import InlineKeyboardMarkup
 
 KEYBOARD = [[("Yes", "s1:yes"), ("No", "s1:no")], [("Stop", "s1:stop")]]
 
 
 def grams_keyboard(rows: list[list[tuple[str, str]]]) -> InlineKeyboardMarkup:
     """Return rows of (label, data) as aiogram writes them."""
+    from aiogram.types import InlineKeyboardButton, InlineKeyboardMarkup
+
     buttons = [[InlineKeyboardButton(text=t, callback_data=d) for t, d in row] for row in rows]
     return InlineKeyboardMarkup(inline_keyboard=buttons)
 
@@ -57,6 +56,8 @@ async def test_a_message_reaches_the_person_whichever_client_sends_it(
     robin: Person, grams: aiogram.Bot, ptb: telegram.Bot
 ) -> None:
     """Text, keyboard, protection and reply arrive alike from both clients."""
+    from aiogram.types import ReplyParameters
+
     start = robin.chat[0].message_id
     one = await grams.send_message(
         robin.chat_id,
@@ -94,6 +95,8 @@ async def test_an_edit_replaces_text_and_keyboard_and_keeps_the_history(
     robin: Person, grams: aiogram.Bot, ptb: telegram.Bot
 ) -> None:
     """The person sees only the latest version; the test sees them all."""
+    import aiogram
+
     sent = await ptb.send_message(robin.chat_id, "Ready?", reply_markup=ptb_keyboard(KEYBOARD))
     edited = await grams.edit_message_text(
         "Resting.", chat_id=robin.chat_id, message_id=sent.message_id
@@ -115,6 +118,8 @@ async def test_what_a_person_does_is_read_alike_by_both_clients(
     server: BotApiServer, robin: Person, grams: aiogram.Bot, ptb: telegram.Bot
 ) -> None:
     """Every kind of update parses in both clients, with the same facts in it."""
+    import aiogram
+
     await ptb.send_message(robin.chat_id, "Ready?", reply_markup=ptb_keyboard(KEYBOARD))
     number = robin.writes("118/76")
     robin.edits(number, "128/76")
@@ -193,6 +198,8 @@ async def test_documents_and_photos_make_the_round_trip(
     robin: Person, grams: aiogram.Bot, ptb: telegram.Bot
 ) -> None:
     """What either client uploads, the test can read and the other client download."""
+    from aiogram.types import BufferedInputFile
+
     table = b"time,systolic\n09:00,118\n"
     mine = await ptb.send_document(robin.chat_id, table, filename="readings.csv", caption="Yours")
     theirs = await grams.send_document(
@@ -240,6 +247,8 @@ async def test_command_menus_are_kept_by_scope_and_language(
     grams: aiogram.Bot, ptb: telegram.Bot
 ) -> None:
     """A menu comes back exactly where it was set, and only there."""
+    from aiogram.types import BotCommand, BotCommandScopeAllPrivateChats
+
     scope = BotCommandScopeAllPrivateChats()
     await grams.set_my_commands([BotCommand(command="stop", description="Parar")], scope, "es")
     await ptb.set_my_commands([("stop", "Stop the test"), ("help", "What I can do")])
@@ -285,6 +294,8 @@ async def test_a_forced_reply_is_seen_and_can_be_answered(
     robin: Person, grams: aiogram.Bot, ptb: telegram.Bot
 ) -> None:
     """Markup that is no inline keyboard reaches the person, and their reply names the message."""
+    from aiogram.types import ForceReply
+
     asked = await grams.send_message(
         robin.chat_id, "Pulse?", reply_markup=ForceReply(input_field_placeholder="72")
     )
@@ -301,6 +312,9 @@ async def test_recorded_calls_are_calls_of_the_documented_api(
     server: BotApiServer, robin: Person, grams: aiogram.Bot, ptb: telegram.Bot
 ) -> None:
     """Everything recorded, parameters and results, validates as aiogram's typed methods."""
+    import aiogram
+    from aiogram.types import BufferedInputFile, InlineKeyboardMarkup
+
     sent = await ptb.send_message(robin.chat_id, "Ready?", reply_markup=ptb_keyboard(KEYBOARD))
     await grams.edit_message_text("Go.", chat_id=robin.chat_id, message_id=sent.message_id)
     await ptb.send_photo(robin.chat_id, picture(), caption="Chart")

@@ -1,15 +1,19 @@
 """Updates stay until confirmed, come again until then, and arrive at once."""
 
+from __future__ import annotations
+
 import asyncio
 import time
 from concurrent.futures import ThreadPoolExecutor
+from typing import TYPE_CHECKING
 
-import aiogram
 import pytest
 import telegram
-from aiogram.exceptions import TelegramConflictError
 
 from tests.telegram_api import BotApiServer, BotApiServerThread, Person
+
+if TYPE_CHECKING:
+    import aiogram
 
 
 async def test_an_update_comes_again_until_a_higher_offset_confirms_it(
@@ -95,6 +99,8 @@ async def test_a_second_poller_ends_the_first(
     robin: Person, grams: aiogram.Bot, ptb: telegram.Bot
 ) -> None:
     """The one that waited gets 409; the newcomer gets the updates."""
+    from aiogram.exceptions import TelegramConflictError
+
     first = asyncio.create_task(grams.get_updates(timeout=30))
     await asyncio.sleep(0.05)
     second = asyncio.create_task(ptb.get_updates(timeout=30))

@@ -1,17 +1,20 @@
 """Updates posted to a webhook: with the secret, in order, again until accepted."""
 
+from __future__ import annotations
+
 import asyncio
 from collections.abc import AsyncIterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-import aiogram
 import pytest
 import telegram
-from aiogram.exceptions import TelegramConflictError
 from aiohttp import web
 
 from tests.telegram_api import BotApiServer, Person
 from tests.telegram_api.wire import Json
+
+if TYPE_CHECKING:
+    import aiogram
 
 
 class Endpoint:
@@ -126,6 +129,8 @@ async def test_fetching_and_a_webhook_exclude_each_other(
     robin: Person, ptb: telegram.Bot, grams: aiogram.Bot, endpoint: Endpoint
 ) -> None:
     """Setting a webhook ends a waiting poller; while it is set, fetching gives 409."""
+    from aiogram.exceptions import TelegramConflictError
+
     poll = asyncio.create_task(grams.get_updates(timeout=30))
     await asyncio.sleep(0.05)
     await ptb.set_webhook(endpoint.url)

@@ -104,6 +104,11 @@ def _course(case: Case) -> Iterator[Json]:
     if record.stop_reason is not None:
         reason = own(Own.STOP_REASON, record.stop_reason, display(f"reason.{record.stop_reason}"))
         yield _coded("stop-reason", "Reason told for stopping", reason)
+    for one in record.aftercare:
+        answer = own(Own.AFTERCARE, one.answer, display(f"files.after.{one.answer}"))
+        told = _item("aftercare.at", "When", {"valueDateTime": case.time(one.at)})
+        kind = _coded("aftercare.answer", "What was answered", answer)
+        yield {"linkId": "aftercare", "text": "Asked afterwards", "item": [kind, told]}
 
 
 def _paper(case: Case) -> Iterator[Json]:

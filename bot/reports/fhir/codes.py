@@ -87,6 +87,7 @@ class Own(StrEnum):
     MEDICINE = "medicine"
     LAST_DOSE = "last-dose"
     DEPARTURE = "departure"
+    AFTERCARE = "aftercare"
     POSITION = "position"
     ENDING = "ending"
     STOP_REASON = "stop-reason"

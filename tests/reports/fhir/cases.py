@@ -16,7 +16,16 @@ from bot.protocol.circumstances import (
     RateSource,
 )
 from bot.protocol.definition import Position
-from bot.protocol.record import Ending, Repeat, StopReason, Symptom, TestRecord, Values
+from bot.protocol.record import (
+    Aftercare,
+    Answer,
+    Ending,
+    Repeat,
+    StopReason,
+    Symptom,
+    TestRecord,
+    Values,
+)
 from bot.protocol.released import SIX_READINGS
 from bot.reports.fhir import Case, bundle
 from tests.reports import examples
@@ -74,9 +83,13 @@ AGAIN: Final = replace(
             given_at=FULL.began_at + timedelta(minutes=40),
         ),
     ),
+    aftercare=(
+        Aftercare(answer=Answer.SIGNS_SILENT, at=FULL.began_at + timedelta(minutes=42)),
+        Aftercare(answer=Answer.BETTER, at=FULL.began_at + timedelta(minutes=44)),
+    ),
     circumstances=KIT,
 )
-"""A very high pressure, measured again with one number missing."""
+"""A very high pressure, measured again with one number missing; looked after since."""
 
 RECORDS: Final = {
     **EXAMPLES,

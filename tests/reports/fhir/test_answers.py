@@ -2,12 +2,13 @@
 
 import xml.etree.ElementTree as ET
 from dataclasses import replace
+from zoneinfo import ZoneInfo
 
 import pytest
 
 from bot.reports.fhir import bundle
 from tests.reports.examples import HOSTILE, NOTHING
-from tests.reports.fhir.cases import FULL, RECORDS, case, document
+from tests.reports.fhir.cases import AGAIN, FULL, RECORDS, case, document
 from tests.reports.fhir.looking import items, leaves, of
 
 XHTML = "{http://www.w3.org/1999/xhtml}"
@@ -43,6 +44,24 @@ def test_what_was_told_is_answered() -> None:
         "symptom.words": ["grey | <b>buzz</b> in my legs"],
     }
     assert {r["status"] for r in of(found, "QuestionnaireResponse")} == {"completed"}
+
+
+def test_how_somebody_was_looked_after_is_answered() -> None:
+    """Every answer after the end is there as a code with its instant, silence too, in order."""
+    (course,) = (
+        one
+        for one in of(document(AGAIN), "QuestionnaireResponse")
+        if ":course|" in one["questionnaire"]
+    )
+    told = [
+        [part["answer"][0] for part in item["item"]]
+        for item in course["item"]
+        if item["linkId"] == "aftercare"
+    ]
+    assert [(what["valueCoding"]["code"], when["valueDateTime"]) for what, when in told] == [
+        (one.answer, one.at.astimezone(ZoneInfo("America/St_Johns")).isoformat())
+        for one in AGAIN.aftercare
+    ]
 
 
 def test_none_is_said_only_when_it_was_asked() -> None:
