@@ -9,6 +9,7 @@ from bot.care.member import Member
 from bot.care.overview import NUDGES, length
 from bot.care.roles import Action
 from bot.care.sayings import button, headline, opening, when
+from bot.care.sent import sent_tests
 from bot.care.step import Audit, CareStep, Did, Facts, Message, Paper, Papers, Rows
 from bot.engine.buttons import part
 from bot.engine.effects import Choice, Day, Form, Moment, Part, Term
@@ -111,7 +112,7 @@ def see_series(member: Member, facts: Facts) -> CareStep:
 
 def shared(facts: Facts) -> tuple[TestRecord, ...]:
     """Return the tests that the person has sent, oldest first: of no other is a number shown."""
-    sent = {test.number for test in facts.people[0].tests if test.shared}
+    sent = () if facts.person is None else sent_tests(facts.person)
     found = [record for record in facts.records if record.number in sent]
     return tuple(sorted(found, key=lambda record: (record.began_at, record.number)))
 
