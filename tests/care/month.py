@@ -12,7 +12,7 @@ from datetime import UTC, datetime, timedelta
 from itertools import count
 from random import Random
 
-from sqlalchemy import select, update
+from sqlalchemy import literal_column, select, update
 
 from bot.care.board import Place, Standing, stand, stuck
 from bot.care.overview import NUDGES
@@ -33,7 +33,7 @@ MINUTE = timedelta(minutes=1)
 Doing = Iterator[tuple[float, str]]
 """What somebody does: minutes to wait, and then what they type."""
 
-_WAITS = OUTBOX.c.fate == WAITING
+_WAITS = OUTBOX.c.fate == literal_column(f"'{WAITING}'")  # as its index is written
 _WAITING = (
     select(CONVERSATION.c.address, OUTBOX.c.effect)
     .select_from(OUTBOX.join(CONVERSATION))
