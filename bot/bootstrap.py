@@ -5,7 +5,7 @@ import json
 import re
 import secrets
 import signal
-from collections.abc import Callable, Coroutine
+from collections.abc import Callable, Coroutine, Mapping
 from contextlib import AsyncExitStack, closing, suppress
 from dataclasses import asdict, replace
 from datetime import UTC, date, datetime, timedelta
@@ -19,13 +19,15 @@ import structlog
 from pydantic import SecretStr
 from rich.console import Console
 from segno import DataOverflowError
+from structlog.contextvars import bind_contextvars
 from telegram import Bot
 
 from bot.care.roles import Role
 from bot.care.rules import CareRules
 from bot.channels.status import status_at
+from bot.channels.telegram.inbound import is_group
 from bot.channels.telegram.outbound import TelegramChannel
-from bot.channels.telegram.polling import introduce, poll, signed_in, unhook
+from bot.channels.telegram.polling import introduce, poll, sign_in, unhook
 from bot.channels.telegram.webhook import PATH as WEBHOOK_PATH
 from bot.channels.telegram.webhook import Hook, listening
 from bot.channels.terminal.chat import TerminalChannel, converse
@@ -43,13 +45,16 @@ from bot.runtime.clock import FastClock, SystemClock
 from bot.runtime.conductor import Conductor, bare_code
 from bot.runtime.desk import Desk
 from bot.runtime.metrics import Pulse
-from bot.runtime.ports import Channel, Clock, Invitation, Store
-from bot.settings import Settings, place
+from bot.runtime.ports import Bell, Bubble, Channel, Clock, Invitation, Leadership, Store
+from bot.runtime.spreading import spread
+from bot.settings import Settings, load_bots, place
 from bot.store import open_store
+from bot.store.bells import bell_of
 from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, KeySource
+from bot.store.leadership import leadership
 from bot.store.retention import Purged, purge
 from bot.store.sql import SqlStore
-from bot.texts import LANGUAGES, language_for
+from bot.texts import LANGUAGES, language_for, render
 
 DATABASE = "wallside.sqlite3"
 
@@ -60,6 +65,19 @@ _SETTLED_S: Final = 60
 """Seconds from the start to the first look for what is too old: others are waiting then."""
 
 _DAY_S: Final = 86_400
+
+_WAITS_S: Final = 20.0
+"""Seconds for which something posted is held while the store is away; then Telegram repeats it."""
+
+OUTBOX_LEAD: Final = "outbox"
+"""Names what is led. Each bot has a database, or a part of one, of its own."""
+
+_AGAIN_S: Final = 30.0
+"""Seconds after which a bot that could not be served is tried again, where there are several."""
+
+_SQLITE_TRIES: Final = 8
+_SQLITE_PAUSE_S: Final = 0.25
+"""One that is just ending is waited for."""
 
 _log = structlog.get_logger("wallside.bootstrap")
 
@@ -225,10 +243,22 @@ def desk_for(
     link_for: Callable[[str, str], str] = bare_code,
     *,
     rules: Callable[[], CareRules] = CareRules,
+    leadership: Leadership | None = None,
+    bell: Bell | None = None,
 ) -> Desk:
     """Return a desk with everything in place."""
     conductor = conductor_for(store, context, link_for, rules=rules)
-    return Desk(store=store, conductor=conductor, channel=channel, present=present, clock=clock)
+    return Desk(
+        store=store,
+        conductor=conductor,
+        channel=channel,
+        present=present,
+        clock=clock,
+        leadership=leadership,
+        bell=bell,
+        is_group=is_group,
+        too_much=lambda tag: Bubble(text=render("door.slow", {}, language_for(tag))),
+    )
 
 
 def invite(settings: Settings, reference: str, protocol: str | None, days: int) -> Invitation:
@@ -342,6 +372,7 @@ def conductor_for(
         language_for=language_for,
         link_for=link_for,
         rules=rules,
+        ease=spread,
     )
 
 
@@ -349,8 +380,38 @@ async def serve(settings: Settings) -> None:
     """Talk on Telegram until the process is asked to end.
 
     Raises:
-        SettingsError: There is no token, or Telegram does not know it.
+        SettingsError: There is no token, Telegram does not know it, or another process has the
+            SQLite file.
     """
+    if settings.bots is None:
+        await _until_asked_to_end(_serve_on_telegram(settings))
+        return
+    bots = load_bots(settings.bots)
+    await _until_asked_to_end(_serve_all(bots))
+
+
+async def _serve_all(bots: Mapping[str, Settings]) -> None:
+    """Serve several bots, none of which is ended by what goes wrong with another."""
+    async with asyncio.TaskGroup() as group:
+        for name, settings in bots.items():
+            group.create_task(_serve_again_and_again(name, settings))
+
+
+async def _serve_again_and_again(name: str, settings: Settings) -> None:
+    bind_contextvars(bot=name)
+    while True:
+        try:
+            await _serve_on_telegram(settings)
+        except WallsideError as error:
+            # What the person running it can put right is said; it may be right the next time.
+            said = str(error) if isinstance(error, SettingsError) else ""
+            _log.error("this bot is not served", error=type(error).__name__, said=said)
+        except Exception:  # a fault of ours, which is not to end the others
+            _log.exception("this bot is not served")
+        await asyncio.sleep(_AGAIN_S)
+
+
+async def _serve_on_telegram(settings: Settings) -> None:
     token = settings.token.get_secret_value()
     if not token:
         raise SettingsError("Set WALLSIDE_TOKEN to the token that BotFather gave you.")
@@ -364,12 +425,39 @@ async def serve(settings: Settings) -> None:
         del address  # there is one bot
         return f"https://t.me/{settings.bot_name or bot.username}?start={code}"
 
-    rules = rules_from(settings)
-    desk = desk_for(store, TelegramChannel(bot), clock, context, link_for, rules=rules)
     with closing(store):
-        await _until_asked_to_end(
-            _serve(bot, desk, clock, settings, lambda: purge_store(store, settings, clock.now()))
+        lead = await _lead_of(store)
+        desk = desk_for(
+            store,
+            TelegramChannel(bot),
+            clock,
+            context,
+            link_for,
+            rules=rules_from(settings),
+            leadership=lead,
+            bell=bell_of(store.engine),
         )
+        await _serve(bot, desk, clock, settings, lambda: purge_store(store, settings, clock.now()))
+
+
+async def _lead_of(store: SqlStore) -> Leadership:
+    """Return the lead of a store. A SQLite file is for one process, which has it from here on.
+
+    Raises:
+        SettingsError: Another process is at work on the file.
+    """
+    lead = leadership(store.engine, OUTBOX_LEAD)
+    if store.engine.dialect.name == "postgresql":
+        return lead
+    for _ in range(_SQLITE_TRIES):
+        if await asyncio.to_thread(lead.acquire):
+            return lead
+        await asyncio.sleep(_SQLITE_PAUSE_S)
+    raise SettingsError(
+        f"Another Wallside is at work on {store.engine.url.database}. Stop it first, or set "
+        "WALLSIDE_FOLDER to another folder. Several can work together on PostgreSQL: see "
+        "WALLSIDE_DATABASE."
+    )
 
 
 async def _serve(
@@ -377,37 +465,49 @@ async def _serve(
 ) -> None:
     hook = _hook(settings)
     fetched = Pulse()
+    signed = asyncio.Event()
 
     async def unwell() -> list[str]:
-        silent = hook is None and not fetched.lately()
+        silent = not signed.is_set() or (hook is None and desk.leading and not fetched.lately())
         return [*await desk.unwell(), *(["Telegram does not answer"] if silent else [])]
 
-    async with signed_in(bot), desk.at_work(), AsyncExitStack() as open_ends:
+    async def fetch() -> None:
+        """Fetch updates, as only the leader does."""
+        await signed.wait()
+        fetched.beat()
+        await unhook(bot)
+        await poll(bot, clock, desk.take, fetched.beat)
+
+    async with AsyncExitStack() as open_ends:
+        open_ends.push_async_callback(bot.shutdown)
+        await open_ends.enter_async_context(desk.at_work(fetch if hook is None else None))
         if settings.status_listen:
             host, port = place(settings.status_listen)
-            answering = status_at(host, port, unwell=unwell, figures=desk.figures)
+            answering = status_at(host, port, unwell=unwell, figures=desk.figures, role=desk.role)
             await open_ends.enter_async_context(answering)
-        tidying = asyncio.create_task(_daily(tidy))
+        tidying = asyncio.create_task(_daily(tidy, desk))
         open_ends.callback(tidying.cancel)
+        # What is due goes on meanwhile, and leaves when Telegram can be reached.
+        await sign_in(bot)
+        signed.set()
         await introduce(bot)
-        if hook is None:
-            await unhook(bot)
-            await poll(bot, clock, desk.take, fetched.beat)
-        else:
-            await open_ends.enter_async_context(listening(bot, clock, desk.take, hook))
-            await asyncio.Event().wait()
+        if hook is not None:
+            take = partial(desk.take, within=_WAITS_S)
+            await open_ends.enter_async_context(listening(bot, clock, take, hook))
+        await desk.ended()
 
 
-async def _daily(tidy: Callable[[], Purged]) -> None:
+async def _daily(tidy: Callable[[], Purged], desk: Desk) -> None:
     """Delete what has been kept long enough, soon after the start and then once a day."""
     await asyncio.sleep(_SETTLED_S)
     while True:
-        try:
-            purged = await asyncio.to_thread(tidy)
-            _log.info("deleted what was kept long enough", **asdict(purged))
-        except WallsideError as error:
-            _log.warning("could not delete what is old", error=type(error).__name__)
-        await asyncio.sleep(_DAY_S)
+        if desk.leading:  # one of those that share a database is enough
+            try:
+                purged = await asyncio.to_thread(tidy)
+                _log.info("deleted what was kept long enough", **asdict(purged))
+            except WallsideError as error:
+                _log.warning("could not delete what is old", error=type(error).__name__)
+        await asyncio.sleep(_DAY_S if desk.leading else _SETTLED_S)
 
 
 def _hook(settings: Settings) -> Hook | None:
@@ -440,14 +540,15 @@ async def try_out(settings: Settings, results: Path, language: str | None) -> No
     context, rules = context_from(settings), rules_from(settings)
     store = await asyncio.to_thread(store_for, settings)
     clock = clock_in(settings.folder, settings.speed)
-    screen = Screen(Console())
-    channel = TerminalChannel(screen, clock, results)
-    desk = desk_for(store, channel, clock, context, rules=rules)
-    if context().team:
-        admit = conductor_for(store, context, rules=rules).admit
-        code = await asyncio.to_thread(admit, Role.CLINICIAN, "Marta", clock.now())
-        screen.note(f"To be Marta of the care team, type /as Marta and then {code}")
     with closing(store):
+        lead = await _lead_of(store)
+        screen = Screen(Console())
+        channel = TerminalChannel(screen, clock, results)
+        desk = desk_for(store, channel, clock, context, rules=rules, leadership=lead)
+        if context().team:
+            admit = conductor_for(store, context, rules=rules).admit
+            code = await asyncio.to_thread(admit, Role.CLINICIAN, "Marta", clock.now())
+            screen.note(f"To be Marta of the care team, type /as Marta and then {code}")
         async with desk.at_work():
             await converse(channel, clock, desk.take, language)
 

@@ -6,7 +6,8 @@ WallsideError
 │   └── UnavailableError  it cannot be reached or written to just now; may be tried again later
 ├── ScriptError       a demo script cannot be read; names file and line
 ├── ExportError       an export cannot be made, or may not go out; says what to do
-└── ConflictError     the conversation changed meanwhile; the unit of work may be tried again
+├── ConflictError     the conversation changed meanwhile; the unit of work may be tried again
+└── SupersededError   another process leads by now; what only the leader does was not done
 """
 
 
@@ -36,3 +37,7 @@ class ExportError(WallsideError):
 
 class ConflictError(WallsideError):
     """A conversation was changed by someone else since it was loaded."""
+
+
+class SupersededError(WallsideError):
+    """Another process has taken the lead since; nothing was changed."""

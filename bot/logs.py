@@ -18,6 +18,7 @@ def configure_logs(*, quiet: bool = False) -> None:
     level = logging.CRITICAL if quiet else logging.INFO
     structlog.configure(
         processors=[
+            structlog.contextvars.merge_contextvars,
             structlog.processors.add_log_level,
             structlog.processors.TimeStamper(fmt="iso", utc=True),
             _error_name_only,

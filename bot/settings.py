@@ -1,8 +1,10 @@
 """What whoever runs Wallside can set, from the environment; every name starts with WALLSIDE_."""
 
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Final, Literal
 
+from dotenv import dotenv_values
 from pydantic import Field, SecretStr, ValidationError, field_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
@@ -59,6 +61,7 @@ class Settings(BaseSettings):
         clinic_zone: The clinic's time zone; times are said to the team in it. Else as the clinic's
             file says.
         speed: How fast the clock runs; anything but 1 is for trying out only.
+        bots: A folder with a file of settings for each bot, to serve several; see `load_bots`.
     """
 
     model_config = SettingsConfigDict(env_prefix="WALLSIDE_", extra="ignore")
@@ -88,6 +91,7 @@ class Settings(BaseSettings):
     team: bool = False
     clinic_zone: str = "UTC"
     speed: float = Field(default=1.0, gt=0, le=1000)
+    bots: Path | None = None
 
     @field_validator("bot_name")
     @classmethod
@@ -95,16 +99,71 @@ class Settings(BaseSettings):
         return name.strip().removeprefix("@")
 
 
-def load_settings() -> Settings:
+def load_settings(**given: str) -> Settings:
     """Return the settings as they stand in the environment.
+
+    Args:
+        given: What counts before it, by the names of the fields.
 
     Raises:
         SettingsError: A setting cannot be used; the message names it.
     """
     try:
-        return Settings()
+        return _READ(**given)
     except ValidationError as error:
         faults = "; ".join(
             f"WALLSIDE_{str(fault['loc'][0]).upper()}: {fault['msg']}" for fault in error.errors()
         )
         raise SettingsError(f"A setting cannot be used. {faults}") from None
+
+
+_READ: Final[Callable[..., Settings]] = Settings
+"""What is given is text, as in the environment; it is validated there."""
+
+_PREFIX: Final = "WALLSIDE_"
+_OWN: Final = ("token", "folder")
+"""What each bot has to have for itself."""
+
+
+def load_bots(folder: Path) -> dict[str, Settings]:
+    """Return the settings of several bots, by the names of their files.
+
+    Each file `NAME.env` holds lines like `WALLSIDE_TOKEN=…`, which count before the environment.
+    No two bots may share a token, a data folder, a database or an address to listen at.
+
+    Raises:
+        SettingsError: There is no file, or one cannot be used; the message names it.
+    """
+    files = sorted(folder.glob("*.env"))
+    if not files:
+        raise SettingsError(f"WALLSIDE_BOTS is {folder}, and no file NAME.env is there.")
+    bots = {file.stem: _bot_in(file) for file in files}
+    for which, of in _APART.items():
+        seen: dict[object, str] = {}
+        for name, bot in bots.items():
+            if (value := of(bot)) and (other := seen.setdefault(value, name)) != name:
+                raise SettingsError(f"{other}.env and {name}.env have the same {_PREFIX}{which}.")
+    return bots
+
+
+_APART: Final[Mapping[str, Callable[[Settings], object]]] = {
+    "TOKEN": lambda bot: bot.token.get_secret_value(),
+    "FOLDER": lambda bot: bot.folder.resolve(),
+    "DATABASE": lambda bot: bot.database.get_secret_value(),
+    "STATUS_LISTEN": lambda bot: bot.status_listen,
+    "WEBHOOK_LISTEN": lambda bot: bot.webhook_listen if bot.webhook else "",
+}
+
+
+def _bot_in(file: Path) -> Settings:
+    try:
+        lines = dotenv_values(file, interpolate=False).items()
+    except (OSError, UnicodeDecodeError) as error:
+        raise SettingsError(f"{file} cannot be read: {type(error).__name__}.") from None
+    given = {name.removeprefix(_PREFIX).lower(): value or "" for name, value in lines}
+    if missing := [name for name in _OWN if not given.get(name)]:
+        raise SettingsError(f"{file} lacks {_PREFIX}{missing[0].upper()}.")
+    try:
+        return load_settings(**given)
+    except SettingsError as error:
+        raise SettingsError(f"{file}: {error}") from None

@@ -16,6 +16,7 @@ async def status_at(
     *,
     unwell: Callable[[], Awaitable[list[str]]],
     figures: Callable[[], Awaitable[bytes]],
+    role: Callable[[], str] = lambda: "leader",
 ) -> AsyncIterator[int]:
     """Answer at an address while the program runs; yields the port.
 
@@ -24,6 +25,7 @@ async def status_at(
         port: Where to listen; 0 for any that is free.
         unwell: Returns what is wrong, nothing when all is well.
         figures: Returns the figures as text.
+        role: Returns what this process is among those that share a database.
 
     Raises:
         SettingsError: The address is taken.
@@ -32,7 +34,7 @@ async def status_at(
     async def health(request: web.Request) -> web.Response:
         del request
         wrong = await unwell()
-        said = {"status": "unwell" if wrong else "well", "wrong": wrong}
+        said = {"status": "unwell" if wrong else "well", "role": role(), "wrong": wrong}
         return web.json_response(said, status=503 if wrong else 200)
 
     async def metrics(request: web.Request) -> web.Response:

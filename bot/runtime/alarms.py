@@ -1,23 +1,34 @@
 """One alarm for each conversation that sleeps and is due soon. An alarm is a hint, never a fact.
 
-APScheduler is the alarm clock only: its memory holds the near future, rebuilt from the store's
-`wake_at` at start-up and by a slow sweep, so nothing is lost with it.
+They hold the near future only, rebuilt from the store's `wake_at` whenever this process begins to
+lead and by a slow sweep, so nothing is lost with them, and their number does not grow with that
+of the tests that sleep. APScheduler is the alarm clock only: it is set to the first of them.
 """
 
+import asyncio
+import heapq
 from collections.abc import Awaitable, Callable
+from contextlib import suppress
 from datetime import UTC, datetime, timedelta
 from typing import Final
 
+import structlog
 from apscheduler.schedulers.asyncio import AsyncIOScheduler
 
+from bot.runtime.patience import PatientWorker
 from bot.runtime.ports import Clock, Store
-from bot.runtime.worker import Worker
 
-HORIZON: Final = timedelta(minutes=10)
+HORIZON: Final = timedelta(minutes=2)
 """How far ahead alarms are held, on the machine's clock."""
 
-SWEEP: Final = timedelta(minutes=1)
-"""How often the store is looked through for what is due soon."""
+SWEEP: Final = timedelta(seconds=20)
+"""How often the store is looked through for what is due soon; well within the horizon. Also what
+an alarm may be late when the machine's clock was put forward, or the machine slept."""
+
+_LITTER: Final = 64
+"""Entries of the heap that no longer count and are left in it before it is made anew."""
+
+_log = structlog.get_logger("wallside.alarms")
 
 
 class Alarms:
@@ -28,51 +39,116 @@ class Alarms:
         *,
         store: Store,
         clock: Clock,
-        writer: Worker,
+        writer: PatientWorker,
         ring: Callable[[str, datetime], Awaitable[None]],
     ) -> None:
         self._store = store
         self._clock = clock
         self._writer = writer
         self._ring = ring
-        self._scheduler = AsyncIOScheduler(
-            timezone=UTC,
-            # An alarm that is due again while it is still being answered must not be skipped.
-            job_defaults={"misfire_grace_time": None, "coalesce": True, "max_instances": 3},
-        )
+        self._due: dict[str, tuple[float, datetime]] = {}
+        self._heap: list[tuple[float, str]] = []
+        self._scheduler: AsyncIOScheduler | None = None
+        self._ringing: dict[str, asyncio.Task[None]] = {}
+        self._sweeping: asyncio.Task[None] | None = None
+        self._look = asyncio.Event()
 
     async def start(self) -> None:
         """Arm what is due soon, and sweep from now on."""
+        self._scheduler = AsyncIOScheduler(timezone=UTC)
         self._scheduler.start()
-        self._scheduler.add_job(
-            self.sweep, "interval", seconds=SWEEP.total_seconds(), id="sweep", replace_existing=True
-        )
         await self.sweep()
+        self._sweeping = asyncio.create_task(self._keep_sweeping())
 
     def stop(self) -> None:
-        """Let all alarms go; the store still knows."""
-        self._scheduler.shutdown(wait=False)
+        """Let all alarms go; the store still knows. What rings is finished."""
+        if self._sweeping is not None:
+            self._sweeping.cancel()
+            self._sweeping = None
+        if self._scheduler is not None:
+            self._scheduler.shutdown(wait=False)
+            self._scheduler = None
+        self._due.clear()
+        self._heap.clear()
+
+    def look(self) -> None:
+        """Sweep soon: something may have been put down that nobody told us of."""
+        self._look.set()
+
+    def __len__(self) -> int:
+        """Return how many alarms are held."""
+        return len(self._due)
 
     def arm(self, conversation_id: str, wake_at: datetime | None) -> None:
         """Set, move or clear the alarm of one conversation."""
-        job_id = f"wake:{conversation_id}"
         wait = None if wake_at is None else self._clock.wait(wake_at)
         if wake_at is None or wait is None or wait > HORIZON:
-            if self._scheduler.get_job(job_id) is not None:
-                self._scheduler.remove_job(job_id)
+            self._due.pop(conversation_id, None)
             return
-        self._scheduler.add_job(
-            self._ring,
-            "date",
-            run_date=datetime.now(UTC) + wait,
-            args=(conversation_id, wake_at),
-            id=job_id,
-            replace_existing=True,
-        )
+        at = asyncio.get_running_loop().time() + wait.total_seconds()
+        self._due[conversation_id] = (at, wake_at)
+        heapq.heappush(self._heap, (at, conversation_id))
+        if len(self._heap) > 2 * len(self._due) + _LITTER:
+            self._heap = [(at, name) for name, (at, _) in self._due.items()]
+            heapq.heapify(self._heap)
+        if self._heap[0] == (at, conversation_id):
+            self._set_clock()
 
     async def sweep(self) -> None:
         """Arm every conversation that is due within the horizon."""
         # A fast clock covers more of its own time in the same horizon: ask how far it will get.
         until = self._clock.ahead(HORIZON)
         for conversation_id, wake_at in await self._writer.run(lambda: self._store.sleepers(until)):
-            self.arm(conversation_id, wake_at)
+            if conversation_id not in self._ringing:
+                self.arm(conversation_id, wake_at)
+        self._set_clock()
+
+    async def _keep_sweeping(self) -> None:
+        while True:
+            with suppress(TimeoutError):
+                await asyncio.wait_for(self._look.wait(), timeout=SWEEP.total_seconds())
+            self._look.clear()
+            try:
+                await self.sweep()
+            except Exception:  # the next sweep may succeed; without any, nobody would be woken
+                _log.exception("could not look for what is due")
+
+    def _set_clock(self) -> None:
+        """Set the alarm clock to the first alarm; often, since the machine's time may move."""
+        while self._heap and not self._counts(*self._heap[0]):
+            heapq.heappop(self._heap)
+        if self._heap and self._scheduler is not None:
+            wait = self._heap[0][0] - asyncio.get_running_loop().time()
+            self._scheduler.add_job(
+                self._go_off,
+                "date",
+                run_date=datetime.now(UTC) + timedelta(seconds=max(wait, 0)),
+                id="first",
+                replace_existing=True,
+                misfire_grace_time=None,
+                max_instances=2,  # one that begins while another ends
+            )
+
+    def _counts(self, at: float, name: str) -> bool:
+        """Whether an entry of the heap is still the alarm of its conversation."""
+        armed = self._due.get(name)
+        return armed is not None and armed[0] == at
+
+    async def _go_off(self) -> None:
+        """Ring for all that is due by now."""
+        now = asyncio.get_running_loop().time()
+        while self._heap and self._heap[0][0] <= now:
+            at, name = heapq.heappop(self._heap)
+            if self._counts(at, name):
+                _, wake_at = self._due.pop(name)
+                self._ringing[name] = asyncio.create_task(self._answer(name, wake_at))
+        self._set_clock()
+
+    async def _answer(self, name: str, wake_at: datetime) -> None:
+        try:
+            await self._ring(name, wake_at)
+        except Exception:  # a later sweep finds it still due
+            _log.exception("an alarm could not be answered", conversation=name)
+        finally:
+            if self._ringing.get(name) is asyncio.current_task():
+                del self._ringing[name]

@@ -43,6 +43,12 @@ def bare_code(address: str, code: str) -> str:
     return code
 
 
+def to_the_moment(context: Context, conversation: Conversation, wake_at: datetime) -> datetime:
+    """Return the instant at which a conversation wants to be woken, as it is."""
+    del context, conversation
+    return wake_at
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
     """What handling an event came to.
@@ -73,6 +79,7 @@ class Conductor:
         new_code: Callable[[], str] = new_code,
         link_for: Callable[[str, str], str] = bare_code,
         rules: Callable[[], CareRules] = CareRules,
+        ease: Callable[[Context, Conversation, datetime], datetime] = to_the_moment,
     ) -> None:
         """Take what decides, and what only chance or a channel can give.
 
@@ -84,7 +91,9 @@ class Conductor:
             new_code: Makes the code of a companion's link.
             link_for: Returns the link that carries a code, for the channel of an address.
             rules: Says, at each event, what the clinic has set for its team.
+            ease: Returns when to wake a conversation that wants to be woken at an instant.
         """
+        self._ease = ease
         self._admission = Admission(rules, new_code)
         context_now = context if callable(context) else lambda: context
         self._team = TeamConductor(rules, context_now, self._admission, link_for=link_for)
@@ -246,6 +255,8 @@ class Conductor:
         context = self._context_now()
         transition = advance(context, stored.conversation, event)
         wake_at = next_deadline(context, transition.conversation)
+        if wake_at is not None:
+            wake_at = self._ease(context, transition.conversation, wake_at)
         unit.save(
             stored,
             transition.conversation,

@@ -51,6 +51,42 @@ class Metrics:
             "wallside_outbox_waiting", "Messages that wait", ["urgency"], registry=self._registry
         )
 
+        self._leads = Gauge(
+            "wallside_leading", "Whether this process sends and keeps time", registry=self._registry
+        )
+        self._store_answers = Gauge(
+            "wallside_store_answers", "Whether the store answers", registry=self._registry
+        )
+        self._conflicts = Counter(
+            "wallside_conflicts",
+            "Units of work that others were in the way of",
+            registry=self._registry,
+        )
+        self._left_out = Counter(
+            "wallside_edits_left_out",
+            "Edits that only show how far a clock has run, not sent for want of allowance",
+            registry=self._registry,
+        )
+        self._turned_away = Counter(
+            "wallside_turned_away", "Arrivals too many of one chat", registry=self._registry
+        )
+
+    def led(self, *, leads: bool) -> None:
+        """This process leads, or no longer does."""
+        self._leads.set(leads)
+
+    def conflicted(self) -> None:
+        """Others were in the way of a unit of work."""
+        self._conflicts.inc()
+
+    def left_out(self) -> None:
+        """An edit that is only nice to see was not sent."""
+        self._left_out.inc()
+
+    def turned_away(self) -> None:
+        """An arrival was not taken, since too many came from its chat."""
+        self._turned_away.inc()
+
     def arrived(self, kind: str) -> None:
         """An arrival was taken."""
         self._arrivals.labels(kind).inc()
@@ -68,14 +104,16 @@ class Metrics:
         """A message was given up."""
         self._given_up.labels(_name(urgency)).inc()
 
-    def text(self, waiting: Mapping[Urgency, int]) -> bytes:
+    def text(self, waiting: Mapping[Urgency, int] | None) -> bytes:
         """Return all figures in Prometheus' text format.
 
         Args:
-            waiting: How many messages wait, by urgency.
+            waiting: How many messages wait, by urgency; `None` when the store does not say.
         """
+        self._store_answers.set(waiting is not None)
         for urgency in Urgency:
-            self._waiting.labels(_name(urgency)).set(waiting.get(urgency, 0))
+            if waiting is not None:
+                self._waiting.labels(_name(urgency)).set(waiting.get(urgency, 0))
         return generate_latest(self._registry)
 
 

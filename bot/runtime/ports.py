@@ -1,6 +1,6 @@
 """The shapes by which the runtime talks to a store, a channel and a clock. No code of theirs."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
@@ -33,6 +33,48 @@ class Clock(Protocol):
 
     def shown_at(self, instant: datetime) -> datetime:
         """Return what this clock showed at an instant of ordinary time."""
+        ...
+
+
+# -- who sends
+
+
+class Leadership(Protocol):
+    """The right to send and to keep time for one outbox. Synchronous."""
+
+    def acquire(self) -> bool:
+        """Try to lead; True if we do. Never waits for the present leader to leave."""
+        ...
+
+    def held(self) -> bool:
+        """Whether we lead; asks whoever knows. Call it every second.
+
+        Once it is False, stop: another may be at work. `acquire` may be tried again.
+        """
+        ...
+
+    def trusted(self) -> bool:
+        """Whether we may still act on the last answer. Takes no time: for right before a send."""
+        ...
+
+    def release(self) -> None:
+        """Let another lead."""
+        ...
+
+
+Woken = tuple[tuple[str, datetime | None], ...]
+"""Conversations that a step reached, each with when it next wants to be woken."""
+
+
+class Bell(Protocol):
+    """Tells the process that leads what another one has put down."""
+
+    def ring(self, woken: Woken) -> None:
+        """Say what was put down; nothing in particular means: look at everything. Synchronous."""
+        ...
+
+    def listen(self, heard: Callable[[Woken], None]) -> Callable[[], None]:
+        """Call back, on another thread, whenever it rings; returns what ends that."""
         ...
 
 
@@ -174,14 +216,26 @@ class Sent:
 
 @dataclass(frozen=True, slots=True)
 class Later:
-    """The channel asks to wait."""
+    """It did not arrive, and should be tried again after a wait.
+
+    Attributes:
+        wait: How long.
+        everybody: Whether the same holds of messages to anybody else.
+    """
 
     wait: timedelta
+    everybody: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Refused:
-    """The channel will never take it."""
+    """The channel will never take it.
+
+    Attributes:
+        blocked: Whether the person wants nothing more from us.
+    """
+
+    blocked: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -330,10 +384,26 @@ class Store(Protocol):
         """Return the conversations to be woken up to an instant, soonest first."""
         ...
 
-    def claim_parcel(self, now: datetime, lease: timedelta) -> Parcel | None:
+    def claim_parcel(
+        self,
+        now: datetime,
+        lease: timedelta,
+        *,
+        least: Urgency = Urgency.BULK,
+        epoch: int | None = None,
+    ) -> Parcel | None:
         """Take the next parcel to send: safety first, else in order per recipient.
 
         Parcels that are of no use any more are dropped on the way.
+
+        Args:
+            now: The present instant.
+            lease: How long it is held for this try.
+            least: What is less urgent is left where it is.
+            epoch: The claimer's count of the lead, as `take_over` gave it.
+
+        Raises:
+            SupersededError: Somebody has taken the lead since; nothing was changed.
         """
         ...
 
@@ -342,7 +412,15 @@ class Store(Protocol):
         ...
 
     def release_parcels(self) -> int:
-        """At start-up: parcels that were being sent when the process ended are sent again."""
+        """Let parcels be sent again that were being sent when a process ended."""
+        ...
+
+    def take_over(self) -> tuple[int, int]:
+        """Take the lead: who led before claims nothing more, and what they held is let go of.
+
+        Returns:
+            The count that shows it, and how many parcels were let go of.
+        """
         ...
 
     def waiting(self) -> dict[Urgency, int]:

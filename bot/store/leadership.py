@@ -19,10 +19,12 @@ from collections.abc import Callable
 from contextlib import suppress
 from datetime import timedelta
 from pathlib import Path
-from typing import Any, Final, Protocol
+from typing import Any, Final
 
 from sqlalchemy import Engine
 from sqlalchemy.exc import SQLAlchemyError
+
+from bot.runtime.ports import Leadership
 
 SILENCE: Final = timedelta(seconds=5)
 """After this much silence of the leader another may follow (design choice: prompts are then
@@ -38,25 +40,6 @@ AFRESH: Final = 0.2
 def tick() -> float:
     """Return seconds of a clock that runs on while the process or the whole machine sleeps."""
     return time.clock_gettime(getattr(time, "CLOCK_BOOTTIME", time.CLOCK_MONOTONIC))
-
-
-class Leadership(Protocol):
-    """The right to send and to keep time for one bot."""
-
-    def acquire(self) -> bool:
-        """Try to lead; True if we do. Never waits for the present leader to leave."""
-        ...
-
-    def held(self) -> bool:
-        """Whether we lead. Call it before each thing that only the leader does, and every second.
-
-        Once it is False, stop: another may be at work. `acquire` may be tried again.
-        """
-        ...
-
-    def release(self) -> None:
-        """Let another lead."""
-        ...
 
 
 def leadership(engine: Engine, bot: str) -> Leadership:
@@ -95,6 +78,10 @@ class FileLeadership:
         """Whether we lead."""
         return self._file is not None
 
+    def trusted(self) -> bool:
+        """Whether we may still act on the last answer."""
+        return self._file is not None
+
     def release(self) -> None:
         """Let another lead."""
         if self._file is not None:
@@ -126,6 +113,7 @@ class ServerLeadership:
         self._bot = bot
         self._tick = tick
         self._connection: Any = None
+        self._waiting: Any = None
         self._asked_at = 0.0
 
     def acquire(self) -> bool:
@@ -151,44 +139,70 @@ class ServerLeadership:
         if silent < AFRESH * self._silence:
             return True
         if silent > TRUST * self._silence:
-            self.release()  # we may have been followed: whatever the server would say now
+            self._drop()  # we may have been followed: whatever the server would say now
             return False
         try:
             self._connection.execute("SELECT 1")
         except Exception as error:
-            self.release()
+            self._drop()
             if _is_of_the_database(self._engine, error):
                 return False
             raise
         self._asked_at = now
         return True
 
+    def trusted(self) -> bool:
+        """Whether we may still act on the last answer."""
+        if self._connection is None:
+            return False
+        return self._tick() - self._asked_at <= TRUST * self._silence
+
     def release(self) -> None:
-        """Let another lead."""
+        """Let another lead, at once."""
         connection, self._connection = self._connection, None
         if connection is not None:
-            with suppress(Exception):
+            with suppress(Exception):  # closing alone lets go as well, a little later
+                connection.execute("SELECT pg_advisory_unlock_all()")
                 connection.close()
+        self._drop()
+
+    def _drop(self) -> None:
+        """Close what is open."""
+        for connection in (self._connection, self._waiting):
+            if connection is not None:
+                with suppress(Exception):
+                    connection.close()
+        self._connection = self._waiting = None
 
     def _locked(self) -> Any:
         """Return a connection that holds the lock; `None` when somebody else leads."""
-        connection = self._engine.raw_connection()
-        connection.detach()  # it is no longer the pool's: it must not be lent to anybody else
-        got = False
+        if self._waiting is None:
+            self._waiting = self._opened()
         try:
-            driver: Any = connection.dbapi_connection
-            driver.autocommit = True
-            cursor = connection.cursor()
-            cursor.execute(f"SET idle_session_timeout = {int(self._silence * 1000)}")
-            cursor.execute(
+            row = self._waiting.execute(
                 "SELECT pg_try_advisory_lock(hashtextextended(current_schema() || ' ' || %s, 0))",
                 (f"wallside {self._bot}",),
-            )
-            (got,) = cursor.fetchone() or (False,)
-        finally:
-            if not got:
-                connection.close()
-        return driver if got else None
+            ).fetchone()
+        except Exception:
+            self._drop()
+            raise
+        if not row[0]:
+            return None  # the connection is kept for the next try
+        driver, self._waiting = self._waiting, None
+        return driver
+
+    def _opened(self) -> Any:
+        """Return a connection that the server drops when it is silent."""
+        connection = self._engine.raw_connection()
+        connection.detach()  # it is no longer the pool's: it must not be lent to anybody else
+        driver: Any = connection.dbapi_connection
+        try:
+            driver.autocommit = True
+            driver.execute(f"SET idle_session_timeout = {int(self._silence * 1000)}")
+        except Exception:
+            connection.close()
+            raise
+        return driver
 
 
 def _is_of_the_database(engine: Engine, error: Exception) -> bool:

@@ -4,12 +4,14 @@ from datetime import datetime
 from typing import Any, Final
 
 from sqlalchemy import (
+    ColumnElement,
     Connection,
     RowMapping,
     and_,
     bindparam,
     delete,
     func,
+    literal_column,
     or_,
     select,
     update,
@@ -29,51 +31,74 @@ from bot.store.codec import (
     encode_outgoing,
 )
 from bot.store.columns import Instant
-from bot.store.statements import CONVERSATION, DROPPED, OUTBOX, WAITING
+from bot.store.statements import CONVERSATION, DROPPED, IS_WAITING, OUTBOX, WAITING
 
 # Built once: putting a statement together takes longer than running it.
 
 _NOW: Final = bindparam("now", type_=Instant)
-_FREE: Final = and_(
-    OUTBOX.c.fate == WAITING,
-    or_(OUTBOX.c.leased_until_at.is_(None), OUTBOX.c.leased_until_at < _NOW),
-    or_(OUTBOX.c.not_before_at.is_(None), OUTBOX.c.not_before_at <= _NOW),
-)
-_WITH_ADDRESS: Final = select(OUTBOX, CONVERSATION.c.address).join(
-    CONVERSATION, CONVERSATION.c.id == OUTBOX.c.conversation_id
-)
+
+
+def _free(row: Any) -> ColumnElement[bool]:
+    return and_(
+        row.c.fate == literal_column(f"'{WAITING}'"),
+        or_(row.c.leased_until_at.is_(None), row.c.leased_until_at < _NOW),
+        or_(row.c.not_before_at.is_(None), row.c.not_before_at <= _NOW),
+    )
+
+
 _SAFETY: Final = (
-    _WITH_ADDRESS.where(OUTBOX.c.urgency == int(Urgency.SAFETY), _FREE)
+    select(OUTBOX, CONVERSATION.c.address)
+    .join(CONVERSATION, CONVERSATION.c.id == OUTBOX.c.conversation_id)
+    .where(OUTBOX.c.urgency == literal_column(str(int(Urgency.SAFETY))), _free(OUTBOX))
     .order_by(OUTBOX.c.id)
     .limit(1)
     .with_for_update(of=OUTBOX, skip_locked=True)
 )
-_HEADS: Final = (
-    select(func.min(OUTBOX.c.id).label("head"), func.min(OUTBOX.c.urgency).label("most"))
-    .where(OUTBOX.c.fate == WAITING)
-    .group_by(OUTBOX.c.conversation_id)
-    .subquery()
-)
+_LENDER: Final = OUTBOX.alias("lender")
+_EARLIER: Final = OUTBOX.alias("earlier")
 _HEAD: Final = (
-    # Whether the row waits is asked again of the row itself: when somebody else settles it while
-    # we look, PostgreSQL checks the row anew, but not the subquery.
-    _WITH_ADDRESS.join(_HEADS, _HEADS.c.head == OUTBOX.c.id)
-    .where(_FREE)
-    .order_by(_HEADS.c.most, OUTBOX.c.id)
+    # Rows are gone through by urgency, and the first whose conversation can go on is the end of
+    # it: so many as are under way are looked at in vain, not as many as wait.
+    # Whether the head waits is asked of the row itself: when somebody else settles it while we
+    # look, PostgreSQL checks the row anew, but not the subquery.
+    select(OUTBOX, CONVERSATION.c.address)
+    .select_from(_LENDER)
+    .join(
+        OUTBOX,
+        OUTBOX.c.id
+        == select(func.min(_EARLIER.c.id))
+        .where(
+            _EARLIER.c.conversation_id == _LENDER.c.conversation_id,
+            _EARLIER.c.fate == literal_column(f"'{WAITING}'"),
+        )
+        .scalar_subquery(),
+    )
+    .join(CONVERSATION, CONVERSATION.c.id == OUTBOX.c.conversation_id)
+    .where(
+        _LENDER.c.fate == literal_column(f"'{WAITING}'"),
+        _LENDER.c.urgency <= bindparam("least"),
+        _free(OUTBOX),
+    )
+    .order_by(_LENDER.c.urgency, _LENDER.c.id)
     .limit(1)
     .with_for_update(of=OUTBOX, skip_locked=True)
 )
+_IN_ORDER: Final = "SET LOCAL enable_sort = off"
+"""PostgreSQL has the rows in order from an index; with old statistics, from before so many waited,
+it would take few for granted, and read and sort all of them for the first (measured: 95 ms instead
+of 2 with 10,000 waiting)."""
+
 _REF: Final = select(OUTBOX.c.ref).where(
     OUTBOX.c.conversation_id == bindparam("whose"), OUTBOX.c.number == bindparam("which")
 )
 _STALE: Final = (
     select(OUTBOX.c.id)
-    .where(OUTBOX.c.fate == WAITING, OUTBOX.c.until_at < _NOW)
+    .where(IS_WAITING, OUTBOX.c.until_at < _NOW)
     .with_for_update(skip_locked=True)
 )
 _DROP: Final = update(OUTBOX).where(OUTBOX.c.id.in_(_STALE)).values(fate=DROPPED, settled_at=_NOW)
 _STILL_WAITING: Final = select(func.count()).where(
-    OUTBOX.c.conversation_id == bindparam("whose"), OUTBOX.c.fate == WAITING
+    OUTBOX.c.conversation_id == bindparam("whose"), IS_WAITING
 )
 
 
@@ -98,15 +123,19 @@ def may_be_given_up(parcel: Parcel) -> bool:
     return parcel.effect.urgency is not Urgency.SAFETY
 
 
-def most_urgent(connection: Connection, now: datetime) -> RowMapping | None:
+def most_urgent(connection: Connection, now: datetime, least: Urgency) -> RowMapping | None:
     """Safety first; else the head of the conversation whose waiting parcels are most urgent.
 
     A conversation's parcels leave in order, so an urgent one lends its urgency to those before it.
-    The row is locked; rows that another process has locked are passed over.
+    What is less urgent than `least` is left. The row is locked; rows that another process has
+    locked are passed over.
     """
-    at = {"now": now}
-    row = connection.execute(_SAFETY, at).mappings().first()
-    return connection.execute(_HEAD, at).mappings().first() if row is None else row
+    row = connection.execute(_SAFETY, {"now": now}).mappings().first()
+    if row is not None or least is Urgency.SAFETY:
+        return row
+    if connection.dialect.name == "postgresql":
+        connection.exec_driver_sql(_IN_ORDER)
+    return connection.execute(_HEAD, {"now": now, "least": int(least)}).mappings().first()
 
 
 def target_ref(connection: Connection, row: RowMapping) -> str | None:

@@ -1,6 +1,7 @@
 """The revision of a database: what it is at, and how it is brought to the present one."""
 
 import sqlite3
+import threading
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from functools import cache
@@ -17,6 +18,9 @@ from bot.errors import DatabaseError
 from bot.store import postgres
 from bot.store.transaction import transaction
 from bot.store.vault import Vault
+
+_IN_TURN: Final = threading.Lock()
+"""Alembic's context is one for the whole process, and several databases may be opened at once."""
 
 _MIGRATIONS: Final = Path(__file__).parent / "migrations"
 _TOO_NEW: Final = (
@@ -37,7 +41,8 @@ def upgrade(engine: Engine, vault: Vault, to: str = "head") -> None:
     with _to_migrate(engine) as connection:
         config.attributes["connection"] = connection
         config.attributes["vault"] = vault
-        command.upgrade(config, to)
+        with _IN_TURN:
+            command.upgrade(config, to)
 
 
 @contextmanager

@@ -7,9 +7,9 @@ from typing import Any, assert_never
 
 from sqlalchemy import (
     Engine,
-    and_,
     func,
     insert,
+    or_,
     select,
     update,
 )
@@ -36,6 +36,7 @@ from bot.runtime.ports import (
     Sent,
     Unknown,
 )
+from bot.store import lead
 from bot.store.codec import (
     decode_conversation,
     decode_outgoing,
@@ -46,7 +47,9 @@ from bot.store.reading import history_of, kept_of, named, results_of
 from bot.store.sqlite import leave_no_trace
 from bot.store.statements import (
     CONVERSATION,
+    DROPPED,
     INVITATION,
+    IS_WAITING,
     ITEM,
     LEASE,
     LOCK_ONE,
@@ -57,7 +60,6 @@ from bot.store.statements import (
     SENT,
     SOONEST,
     UNKNOWN,
-    WAITING,
 )
 from bot.store.transaction import transaction
 from bot.store.unit import SqlUnit
@@ -94,11 +96,20 @@ class SqlStore:
         named += [(name_of_digest(number), at) for number, at in weekly]
         return sorted(named, key=lambda sleeper: sleeper[1])
 
-    def claim_parcel(self, now: datetime, lease: timedelta) -> Parcel | None:
+    def claim_parcel(
+        self,
+        now: datetime,
+        lease: timedelta,
+        *,
+        least: Urgency = Urgency.BULK,
+        epoch: int | None = None,
+    ) -> Parcel | None:
         """Take the next parcel to send; parcels of no use any more are dropped on the way."""
         with transaction(self.engine) as connection:
+            if epoch is not None:
+                lead.check(connection, epoch)
             drop_stale(connection, now)
-            row = most_urgent(connection, now)
+            row = most_urgent(connection, now, least)
             if row is None:
                 return None
             attempt = row["attempts"] + 1
@@ -134,11 +145,15 @@ class SqlStore:
             case _:
                 assert_never(delivery)
         values["leased_until_at"] = None
+        arrived = isinstance(delivery, Sent)
         with transaction(self.engine) as connection:
             # First the conversation, then its rows: the order in which a unit of work locks them.
             # It is opened as well, so that whoever has new keys made is noticed before we seal.
             whose = connection.execute(LOCK_ONE, {"id": parcel.conversation_id}).first()
-            connection.execute(update(OUTBOX).where(OUTBOX.c.id == parcel.id).values(**values))
+            # What somebody else has settled since stays so; what was dropped may have arrived.
+            mine = update(OUTBOX).where(OUTBOX.c.id == parcel.id)
+            open_ = or_(IS_WAITING, OUTBOX.c.fate == DROPPED) if arrived else IS_WAITING
+            connection.execute(mine.where(open_).values(**values))
             buried = (
                 whose is not None and whose.forgotten and bury(connection, parcel.conversation_id)
             )
@@ -148,19 +163,20 @@ class SqlStore:
 
     def release_parcels(self) -> int:
         """Let go of what was being sent when the process ended; returns how many there were."""
-        held = and_(OUTBOX.c.fate == WAITING, OUTBOX.c.leased_until_at.is_not(None))
         with transaction(self.engine) as connection:
-            released = connection.execute(update(OUTBOX).where(held).values(leased_until_at=None))
-            return released.rowcount
+            return lead.let_go(connection)
+
+    def take_over(self) -> tuple[int, int]:
+        """Take the lead; returns the count that shows it, and how many parcels were let go of."""
+        with transaction(self.engine) as connection:
+            return lead.count_up(connection), lead.let_go(connection)
 
     def waiting(self) -> dict[Urgency, int]:
         """Return how many messages wait to be sent, by urgency."""
         counted = (
-            select(OUTBOX.c.urgency, func.count())
-            .where(OUTBOX.c.fate == WAITING)
-            .group_by(OUTBOX.c.urgency)
+            select(OUTBOX.c.urgency, func.count()).where(IS_WAITING).group_by(OUTBOX.c.urgency)
         )
-        with self.engine.begin() as connection:
+        with transaction(self.engine) as connection:
             return {Urgency(row[0]): row[1] for row in connection.execute(counted)}
 
     def next_parcel_at(self) -> datetime | None:

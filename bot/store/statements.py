@@ -8,6 +8,7 @@ from sqlalchemy import (
     bindparam,
     func,
     insert,
+    literal_column,
     or_,
     select,
     update,
@@ -22,6 +23,7 @@ from bot.store.tables import (
     InboxRow,
     InvitationRow,
     ItemRow,
+    LeadRow,
     MarkKeyRow,
     MemberCodeRow,
     MemberRow,
@@ -49,6 +51,7 @@ WRONG_CODE: Final = _table(WrongCodeRow)
 ITEM: Final = _table(ItemRow)
 AUDIT: Final = _table(AuditRow)
 MARK_KEY: Final = _table(MarkKeyRow)
+LEAD: Final = _table(LeadRow)
 
 LEAST_OF_ID: Final = 6
 
@@ -104,7 +107,12 @@ LEASE: Final = (
     .where(OUTBOX.c.id == bindparam("which"))
     .values(attempts=bindparam("count"), leased_until_at=bindparam("until"))
 )
-SOONEST: Final = select(func.min(OUTBOX.c.not_before_at)).where(OUTBOX.c.fate == WAITING)
+IS_WAITING: Final = OUTBOX.c.fate == literal_column(f"'{WAITING}'")
+"""Written out, since an index on a part of the rows serves only who names that part so."""
+
+SOONEST: Final = select(func.min(OUTBOX.c.not_before_at)).where(
+    IS_WAITING, OUTBOX.c.not_before_at.is_not(None), OUTBOX.c.leased_until_at.is_(None)
+)
 STATE_NAMED: Final = select(CONVERSATION.c.state).where(
     or_(CONVERSATION.c.address_mark == bindparam("name"), CONVERSATION.c.id == bindparam("name_id"))
 )

@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from sqlalchemy import (
+    BigInteger,
     Boolean,
     Column,
     Index,
@@ -49,6 +50,12 @@ def _sealed_name(*, nullable: bool = False) -> Any:
 
 def _marked(kind: Mark, *, primary_key: bool = False) -> Any:
     return Field(sa_column=Column(Marked(kind), nullable=False, primary_key=primary_key))
+
+
+def _waiting(name: str, *columns: str, known: str = "") -> Index:
+    """Return an index on the messages that wait, or on those of them where a column is known."""
+    which = text("fate = 'waiting'" + (f" AND {known} IS NOT NULL" if known else ""))
+    return Index(name, *columns, sqlite_where=which, postgresql_where=which)
 
 
 class ConversationRow(SQLModel, table=True):
@@ -103,6 +110,9 @@ class OutboxRow(SQLModel, table=True):
             sqlite_where=text("fate = 'waiting'"),
             postgresql_where=text("fate = 'waiting'"),
         ),
+        _waiting("ix_outbox_heads", "conversation_id", "id"),
+        _waiting("ix_outbox_until", "until_at", known="until_at"),
+        _waiting("ix_outbox_later", "not_before_at", known="not_before_at"),
     )
 
     id: int | None = Field(default=None, sa_column=Column(Integer, primary_key=True))
@@ -267,3 +277,12 @@ class MarkKeyRow(SQLModel, table=True):
 
     kind: str = Field(primary_key=True)
     key: str = Field(sa_column=Column(Text, nullable=False))
+
+
+class LeadRow(SQLModel, table=True):
+    """How often the lead was taken: who took it earlier claims nothing more."""
+
+    __tablename__ = "lead"
+
+    name: str = Field(primary_key=True)
+    epoch: int = Field(sa_column=Column(BigInteger, nullable=False))

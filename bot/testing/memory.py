@@ -13,7 +13,7 @@ from typing import assert_never
 
 from bot.engine.effects import Compare, HandCopy, Recall, Urgency
 from bot.engine.state import Conversation
-from bot.errors import DatabaseError
+from bot.errors import DatabaseError, SupersededError
 from bot.protocol.record import TestRecord
 from bot.runtime.care_ports import name_of_alarm, name_of_digest
 from bot.runtime.ports import (
@@ -38,6 +38,7 @@ class MemoryStore:
     def __init__(self) -> None:
         self.shelves = Shelves()
         self._one_at_a_time = threading.RLock()
+        self._epoch = 0
 
     def close(self) -> None:
         """Nothing has to be let go of."""
@@ -64,14 +65,23 @@ class MemoryStore:
         due = [(name, at) for name, at in asleep if at is not None and at <= until]
         return sorted(due, key=lambda sleeper: sleeper[1])
 
-    def claim_parcel(self, now: datetime, lease: timedelta) -> Parcel | None:
+    def claim_parcel(
+        self,
+        now: datetime,
+        lease: timedelta,
+        *,
+        least: Urgency = Urgency.BULK,
+        epoch: int | None = None,
+    ) -> Parcel | None:
         """Take the next parcel to send; parcels of no use any more are dropped on the way."""
         with self._one_at_a_time:
+            if epoch not in (None, self._epoch):
+                raise SupersededError
             outbox = self.shelves.outbox
             for id_, posted in outbox.items():
                 if posted.fate == WAITING and posted.until_at and posted.until_at < now:
                     outbox[id_] = replace(posted, fate=DROPPED, settled_at=now)
-            next_id = self._most_urgent(now)
+            next_id = self._most_urgent(now, least)
             if next_id is None:
                 return None
             waiting = outbox[next_id]
@@ -89,19 +99,17 @@ class MemoryStore:
                 kept=self._kept(name) if isinstance(effect, Recall | Compare | HandCopy) else None,
             )
 
-    def _most_urgent(self, now: datetime) -> int | None:
+    def _most_urgent(self, now: datetime, least: Urgency) -> int | None:
         waiting = {i: p for i, p in self.shelves.outbox.items() if p.fate == WAITING}
         for id_, posted in waiting.items():
             if posted.effect.urgency is Urgency.SAFETY and posted.free(now):
                 return id_
-        heads: dict[str, tuple[int, int]] = {}
+        heads: dict[str, int] = {}
         for id_, posted in waiting.items():
-            most, head = heads.get(posted.conversation_id, (int(posted.effect.urgency), id_))
-            heads[posted.conversation_id] = (min(most, int(posted.effect.urgency)), head)
-        return min(
-            ((most, head) for most, head in heads.values() if waiting[head].free(now)),
-            default=(None, None),
-        )[1]
+            heads.setdefault(posted.conversation_id, id_)
+        lenders = sorted((p.effect.urgency, id_) for id_, p in waiting.items())
+        turns = ((urgency, heads[waiting[id_].conversation_id]) for urgency, id_ in lenders)
+        return next((h for u, h in turns if u <= least and waiting[h].free(now)), None)
 
     def _ref_of(self, conversation_id: str, number: int | None) -> str | None:
         for posted in self.shelves.outbox.values():
@@ -120,9 +128,11 @@ class MemoryStore:
         """Put down what became of a parcel; True when it is given up."""
         with self._one_at_a_time:
             posted = self.shelves.outbox.get(parcel.id)
-            if posted is not None:
+            arrived = isinstance(delivery, Sent)
+            if posted is not None and posted.fate in (WAITING, *((DROPPED,) if arrived else ())):
                 after = replace(_settled(posted, parcel, delivery, now), leased_until_at=None)
                 self.shelves.outbox[parcel.id] = after
+            if posted is not None:
                 self._bury(parcel.conversation_id)
         return isinstance(delivery, Refused) or (
             isinstance(delivery, Unknown) and _is_last_try(parcel)
@@ -152,6 +162,12 @@ class MemoryStore:
                 outbox[id_] = replace(outbox[id_], leased_until_at=None)
             return len(held)
 
+    def take_over(self) -> tuple[int, int]:
+        """Take the lead; returns the count that shows it, and how many parcels were let go of."""
+        with self._one_at_a_time:
+            self._epoch += 1
+            return self._epoch, self.release_parcels()
+
     def waiting(self) -> dict[Urgency, int]:
         """Return how many messages wait to be sent, by urgency."""
         with self._one_at_a_time:
@@ -164,7 +180,8 @@ class MemoryStore:
         """Return when the next parcel that has to wait may be sent."""
         with self._one_at_a_time:
             waiting = [p for p in self.shelves.outbox.values() if p.fate == WAITING]
-        return min((p.not_before_at for p in waiting if p.not_before_at), default=None)
+        free = (p for p in waiting if p.leased_until_at is None)
+        return min((p.not_before_at for p in free if p.not_before_at), default=None)
 
     def history(self, conversation_id: str) -> History:
         """Return a conversation's history.

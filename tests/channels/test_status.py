@@ -28,13 +28,15 @@ async def test_health_and_figures_of_a_running_desk(tmp_path: Path) -> None:
     async with aiohttp.ClientSession() as web:
         async with (
             desk.at_work(),
-            status_at("127.0.0.1", 0, unwell=desk.unwell, figures=desk.figures) as port,
+            status_at(
+                "127.0.0.1", 0, unwell=desk.unwell, figures=desk.figures, role=desk.role
+            ) as port,
         ):
             at = f"http://127.0.0.1:{port}"
             async with web.get(f"{at}/health") as answer:
                 assert (answer.status, await answer.json()) == (
                     200,
-                    {"status": "well", "wrong": []},
+                    {"status": "well", "role": "leader", "wrong": []},
                 )
             await desk.take(Inbound(key="k", address="test:1", event=Opened(at=clock.now())))
             async with asyncio.timeout(10):

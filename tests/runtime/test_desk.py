@@ -98,3 +98,25 @@ async def test_refusal_comes_back_as_an_event(tmp_path: Path) -> None:
     kinds = [type(e).__name__ for e in store.history(stored.conversation.id).events]
     assert "DeliveryFailed" in kinds
     store.close()
+
+
+async def test_leading_that_fails_is_tried_again(tmp_path: Path) -> None:
+    """A fault in what only the leader does ends nothing; its health says so until it is over."""
+    store, channel, clock = opened(tmp_path), KeepingChannel(), fast_clock()
+    desk = desk_for(store, channel, clock, Context())
+    began = list[str]()
+
+    async def fetch() -> None:
+        began.append("again")
+        if len(began) == 1:
+            raise RuntimeError
+
+    async with desk.at_work(fetch):
+        async with asyncio.timeout(10):
+            while "nothing is being sent" not in await desk.unwell():
+                await asyncio.sleep(0.01)
+            while len(began) < 2 or await desk.unwell():
+                await asyncio.sleep(0.05)
+        await type_all(desk, clock)
+        await until(channel, "How old are you")
+    store.close()

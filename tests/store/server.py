@@ -55,10 +55,13 @@ class PostgresServer:
         """Return the address of an empty part of a database, as good as one of its own."""
         self._schemas += 1
         name = f"part{self._schemas}"
+        self._does(f"CREATE SCHEMA {name}")
+        yield f"{self.url()}&options=-csearch_path%3D{name}"
+        self._does(f"DROP SCHEMA {name} CASCADE")  # it may have been restarted meanwhile
+
+    def _does(self, statement: str) -> None:
         with psycopg.connect(self.url(), autocommit=True) as connection:
-            connection.execute(f"CREATE SCHEMA {name}")
-            yield f"{self.url()}&options=-csearch_path%3D{name}"
-            connection.execute(f"DROP SCHEMA {name} CASCADE")
+            connection.execute(statement)
 
     def start(self) -> None:
         """Start it, and wait until it answers."""

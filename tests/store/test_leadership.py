@@ -13,11 +13,11 @@ from typing import Final
 
 import pytest
 
+from bot.runtime.ports import Leadership
 from bot.store import postgres, sqlite
 from bot.store.leadership import (
     SILENCE,
     FileLeadership,
-    Leadership,
     ServerLeadership,
     leadership,
 )

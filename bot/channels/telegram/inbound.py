@@ -36,6 +36,11 @@ def chat_of(address: str) -> int:
     return int(address.removeprefix(f"{CHANNEL}:"))
 
 
+def is_group(address: str) -> bool:
+    """Whether an address of ours is that of a group: the platform numbers them below zero."""
+    return address.startswith(f"{CHANNEL}:-")
+
+
 def inbound_from(update: Update, clock: Clock) -> Inbound | None:
     """Return the arrival that an update amounts to; `None` for what does not concern us.
 

@@ -92,10 +92,10 @@ async def _delivery(call: Awaitable[Message | bool]) -> Delivery:
         return Later(wait if isinstance(wait, timedelta) else timedelta(seconds=wait))
     except (Forbidden, BadRequest, InvalidToken) as error:
         _log.warning("refused", error=type(error).__name__)
-        return Refused()
+        return Refused(blocked=isinstance(error, Forbidden))
     except NetworkError as error:  # TimedOut is one of these
         if isinstance(error.__cause__, _NEVER_LEFT):
-            return Later(_RECONNECT)
+            return Later(_RECONNECT, everybody=True)
         _log.warning("unknown whether it arrived", error=type(error).__name__)
         return Unknown()
     except TelegramError as error:

@@ -10,7 +10,7 @@ from telegram import Bot, BotCommand, Update
 from telegram.error import BadRequest, Conflict, InvalidToken, RetryAfter, TelegramError
 
 from bot.channels.telegram.inbound import KINDS, inbound_from
-from bot.errors import SettingsError
+from bot.errors import SettingsError, WallsideError
 from bot.runtime.ports import Clock, Inbound
 from bot.texts import LANGUAGES, render
 
@@ -18,6 +18,8 @@ _log = structlog.get_logger("wallside.telegram")
 
 _LONG_POLL_S: Final = 25
 _PAUSE_S: Final = 3.0
+_TRIES: Final = 3
+"""How often something is tried with an update that none of our errors explains."""
 _COMMANDS: Final = (
     "start", "stop", "where", "symptom", "fix", "results", "companion", "language", "help",
 )  # fmt: skip
@@ -71,9 +73,23 @@ async def poll(
 
 
 async def _take(update: Update, clock: Clock, take: Callable[[Inbound], Awaitable[object]]) -> None:
-    inbound = inbound_from(update, clock)
-    if inbound is not None:
-        await take(inbound)
+    """Make an update durable. One that cannot be taken at all must not hold up all others."""
+    tries = 0
+    while True:
+        try:
+            inbound = inbound_from(update, clock)
+            if inbound is not None:
+                await take(inbound)
+        except WallsideError as error:  # the store's trouble, which passes: nothing is left out
+            _log.error("an update could not be kept yet", error=type(error).__name__)
+        except Exception:
+            tries += 1
+            _log.exception("an update could not be taken", tries=tries)
+            if tries == _TRIES:
+                return
+        else:
+            return
+        await asyncio.sleep(_PAUSE_S)
 
 
 async def acknowledge_tap(update: Update) -> None:
@@ -102,9 +118,8 @@ async def unhook(bot: Bot) -> None:
         _log.warning("could not take the webhook away", error=type(error).__name__)
 
 
-@asynccontextmanager
-async def signed_in(bot: Bot) -> AsyncIterator[None]:
-    """Hold the bot's connection open; waits for as long as Telegram cannot be reached.
+async def sign_in(bot: Bot) -> None:
+    """Open the bot's connection; waits for as long as Telegram cannot be reached.
 
     Raises:
         SettingsError: Telegram does not know the token.
@@ -112,12 +127,23 @@ async def signed_in(bot: Bot) -> AsyncIterator[None]:
     while True:
         try:
             await bot.initialize()
-            break
         except InvalidToken:
             raise SettingsError(UNKNOWN_BOT) from None
         except TelegramError as error:
             _log.warning("could not reach Telegram", error=type(error).__name__)
             await asyncio.sleep(_PAUSE_S)
+        else:
+            return
+
+
+@asynccontextmanager
+async def signed_in(bot: Bot) -> AsyncIterator[None]:
+    """Hold the bot's connection open; waits for as long as Telegram cannot be reached.
+
+    Raises:
+        SettingsError: Telegram does not know the token.
+    """
+    await sign_in(bot)
     try:
         yield
     finally:
