@@ -224,7 +224,7 @@ class Month:
         score = self._chance.randint(0, 10)
         yield 10, str(score)
         if score >= 6:
-            yield 1, "start now"
+            yield 1, "now"
             yield 1, "yes"
             yield from self._tests()
 
