@@ -10,7 +10,7 @@ from typing import Annotated, Final
 
 import typer
 
-from bot import care_cli, export_cli, invite_cli
+from bot import board_cli, care_cli, export_cli, invite_cli
 from bot.errors import WallsideError
 
 app = typer.Typer(
@@ -24,6 +24,7 @@ app = typer.Typer(
 app.add_typer(care_cli.team)
 app.command()(care_cli.audit)
 app.add_typer(invite_cli.invite)
+app.command()(board_cli.board)
 app.command()(export_cli.export)
 
 RESULTS = Path("wallside-results")

@@ -10,6 +10,7 @@ from bot.care.invite_words import (
     typed_of_invitations,
 )
 from bot.care.items import FollowUp
+from bot.care.people_commands import PeopleCommand, tapped_about_people, typed_about_people
 from bot.care.roles import Role
 from bot.engine.hearing import normalised
 
@@ -146,6 +147,7 @@ Command = (
     | Leave
     | Cancel
     | InvitationCommand
+    | PeopleCommand
     | Other
 )
 
@@ -199,6 +201,8 @@ def typed(text: str) -> Command:
     plain = normalised(text)
     if plain in _PLAIN:
         return _PLAIN[plain]
+    if (about := typed_about_people(text)) is not None:
+        return about
     if (named := _ITEM.fullmatch(plain)) is not None:
         return _of_item(_OF_ITEM[named[1]], int(named[2]), ())
     if (added := _ADD.fullmatch(text)) is not None:
@@ -240,6 +244,8 @@ def tapped(token: str) -> Command:
             return Leave(True)
         case "cancel", []:
             return Cancel()
+        case _ if (about := tapped_about_people(verb, arguments)) is not None:
+            return about
         case _, [number, *more] if _is_number(number):
             return _of_item(verb, int(number), tuple(more))
         case _:

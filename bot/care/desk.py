@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Final, assert_never
 
 from bot import distress
-from bot.care import admitting, handling, inviting, sent
+from bot.care import admitting, handling, inviting, people, sent
 from bot.care.commands import (
     LANGUAGES,
     TEAM,
@@ -28,7 +28,8 @@ from bot.care.commands import (
     TakeItem,
 )
 from bot.care.invite_words import Invite, RevokeInvitation, SeeInvitations, SendAgain
-from bot.care.member import Member
+from bot.care.member import Member, asked_whom
+from bot.care.people_commands import PeopleCommand
 from bot.care.roles import Action
 from bot.care.step import Audit, CareStep, Did, Facts, Message, Spoken
 from bot.engine.buttons import part
@@ -52,6 +53,7 @@ ACTION_OF: Final = {
     SendAgain: Action.INVITE,
     SeeInvitations: Action.SEE_INVITATIONS,
     RevokeInvitation: Action.REVOKE_INVITATION,
+    **people.ACTION_OF,
 }
 """What a command does; whatever stands here not is open to every member."""
 
@@ -78,6 +80,8 @@ def advance(member: Member, command: Command, facts: Facts) -> CareStep:
 
 
 def _done(member: Member, command: Command, facts: Facts, asked: str | None) -> CareStep:
+    if isinstance(command, PeopleCommand):
+        return people.done(member, command, facts)
     match command:
         case SeeInbox():
             return handling.see_inbox(member, facts)
@@ -148,6 +152,8 @@ def _speak(member: Member, locale: str | None) -> CareStep:
 
 
 def _words(member: Member, text: str, facts: Facts, asked: str | None) -> CareStep:
+    if asked is not None and text.strip() and asked_whom(replace(member, asked=asked)):
+        return people.words(member, text, facts)
     if asked is not None and text.strip() and facts.item is not None:
         return handling.close_in_words(member, text, facts)
     if distress.hear_all(text):

@@ -20,7 +20,9 @@ class Member:
         room: Whether it is a group's chat.
         on_duty: Whether they said that alarms are to come to them first; see `CareRules.on_duty`.
         removed_at: When they were removed, or left.
-        asked: What the next words answer, if something was asked: see `asked_about`.
+        asked: What the next words answer, if something was asked: see `asked_about`, `asked_whom`.
+        digest: Whether the weekly digest comes to them; `None` as their role has it.
+        digest_at: When it comes next; `None` before that is known, or if it does not.
     """
 
     number: int
@@ -33,6 +35,17 @@ class Member:
     on_duty: bool = False
     removed_at: datetime | None = None
     asked: str | None = None
+    digest: bool | None = None
+    digest_at: datetime | None = None
+
+    @property
+    def wants_digest(self) -> bool:
+        """Whether the weekly digest comes to them: to coordinators unless they said no."""
+        return (
+            (self.role is Role.COORDINATOR and not self.room)
+            if self.digest is None
+            else self.digest
+        )
 
     def may(self, action: Action) -> bool:
         """Whether they may do it; a room only shows what waits."""
@@ -62,6 +75,7 @@ class Ticket:
 
 
 _FOLLOW_UP = "follow-up:"
+_WORDS = "words:"
 
 
 def asks_follow_up(item: int) -> str:
@@ -73,3 +87,14 @@ def asked_about(member: Member) -> int | None:
     """Return the item whose follow-up the member's next words are; `None` if none was asked."""
     asked = member.asked or ""
     return int(asked.removeprefix(_FOLLOW_UP)) if asked.startswith(_FOLLOW_UP) else None
+
+
+def asks_words_for(person: str) -> str:
+    """Return what stands in `Member.asked` while words to a person are to be typed."""
+    return f"{_WORDS}{person}"
+
+
+def asked_whom(member: Member) -> str | None:
+    """Return the person whom the member's next words go to; `None` if none were asked for."""
+    asked = member.asked or ""
+    return asked.removeprefix(_WORDS) if asked.startswith(_WORDS) else None

@@ -5,6 +5,7 @@ from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from bot.care.member import Member
+from bot.engine.context import Words
 from bot.protocol.released import RELEASED
 
 EVERY_DAY = frozenset(range(7))
@@ -49,8 +50,10 @@ class CareRules:
         zone: The clinic's time zone, an IANA name; times are said in it.
         duty: Who is on duty when, whether they say so themselves or not.
         invitation_lasts: How long an invitation is good.
-        protocols: The ids of the protocols that an invitation can name.
-        languages: The languages that it can name.
+        protocols: The ids of the protocols that can be set for a person, by invitation or later.
+        languages: The languages that an invitation can name.
+        templates: The messages that members can send with a tap: a name, and the words by language.
+        digest_hour: When the weekly digest comes on Mondays, on the clinic's clock.
     """
 
     answer_within: timedelta = timedelta(minutes=5)
@@ -64,6 +67,8 @@ class CareRules:
     invitation_lasts: timedelta = timedelta(days=30)
     protocols: tuple[str, ...] = tuple(dict.fromkeys(ref.id for ref in RELEASED))
     languages: tuple[str, ...] = ("en", "es")
+    templates: tuple[tuple[str, Words], ...] = ()
+    digest_hour: time = time(8, 0)
 
     def on_duty(self, member: Member, at: datetime) -> bool:
         """Whether alarms come to a member first: they said so, or the clinic has set it."""

@@ -5,11 +5,13 @@ from dataclasses import dataclass, field, fields
 from datetime import datetime
 from enum import StrEnum
 
+from bot.care.board import PersonFacts
 from bot.care.invitation import Invitation, InvitationWanted
 from bot.care.items import Item
 from bot.care.member import Member
 from bot.care.roles import Role
 from bot.care.rules import CareRules
+from bot.engine.context import Context
 from bot.engine.effects import Choice, Form, HandHandout, HandInvitation, Part, Urgency
 from bot.engine.events import Cleared
 from bot.engine.state import Conversation
@@ -86,6 +88,18 @@ class InvitationAsked:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Papers:
+    """Several results of one person sent to a member together: side by side, or over time."""
+
+    to: int
+    form: Form
+    records: tuple[TestRecord, ...]
+    reference: str
+    at: datetime
+    item: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TicketWanted:
     """Somebody is to be given a code; where chance is, it is made and said.
 
@@ -141,6 +155,18 @@ class Did(StrEnum):
     SENT_INVITATION_AGAIN = "sent-invitation-again"
     REVOKED_INVITATION = "revoked-invitation"
     SAW_INVITATIONS = "saw-invitations"
+    # people, and what is sent to them
+    SAW_BOARD = "saw-board"
+    SAW_PERSON = "saw-person"
+    NUDGED = "nudged"
+    WROTE = "wrote"
+    ASKED_REPEAT = "asked-repeat"
+    SET_PROTOCOL = "set-protocol"
+    SET_PLAN = "set-plan"
+    CLOSED_PERSON = "closed-person"
+    DIGEST_ON = "digest-on"
+    DIGEST_OFF = "digest-off"
+    DIGEST_SENT = "digest-sent"
     EXPORTED = "exported"
 
 
@@ -183,7 +209,11 @@ class Facts:
         record: The test of that item, if it is kept and shared.
         person: The person it names.
         invitations: All invitations, if the command is about them.
-        records: The tests that they have sent, if the command is about these, the oldest first.
+        context: What it has set for its patients, if the command is about one of them.
+        people: Where they stand: everybody for the board, or the one whom the command names.
+        records: The tests of that one that are kept, or that they have sent, the oldest first.
+        done: What the audit log has of that one, the oldest first.
+        locale: The language of the member who asks, for what the clinic wrote.
     """
 
     rules: CareRules
@@ -195,7 +225,11 @@ class Facts:
     record: TestRecord | None = None
     person: Conversation | None = None
     invitations: tuple[Invitation, ...] = ()
+    context: Context | None = None
+    people: tuple[PersonFacts, ...] = ()
     records: tuple[TestRecord, ...] = ()
+    done: tuple[tuple[datetime, Audit], ...] = ()
+    locale: str = "en"
 
     def label(self, number: int | None) -> str:
         """Return what a member is called, or was; a dash for nobody."""
@@ -223,7 +257,7 @@ class CareStep:
         invitations: Invitations as they now stand.
     """
 
-    messages: tuple[Message | Paper, ...] = ()
+    messages: tuple[Message | Paper | Papers, ...] = ()
     items: tuple[Item, ...] = ()
     members: tuple[Member, ...] = ()
     letters: tuple[tuple[str, Letter], ...] = ()

@@ -45,6 +45,7 @@ Text = Annotated[str, Field(min_length=1, max_length=700)]
 Words = Annotated[dict[str, Text], AfterValidator(_languages)]
 """What the clinic says, by language: at most 700 characters each, so that it fits a message."""
 
+Name = Annotated[str, Field(pattern=r"^[a-z0-9-]{1,24}$")]
 ProtocolId = Annotated[str, AfterValidator(_known)]
 Language = Literal["en", "es"]
 
@@ -117,9 +118,11 @@ class Medicines(_Part):
 
     Attributes:
         plan: Said the day before; without it, "take them as prescribed".
+        plans: Others by name, of which the care team can choose one for a person.
     """
 
     plan: Words = {}
+    plans: dict[Name, Words] = {}
 
 
 class Reminders(_Part):
@@ -212,6 +215,8 @@ class Team(_Part):
         zone: The clinic's time zone, an IANA name.
         acknowledge_within: How long an alarm waits for one member before the next is told.
         free_text: Whether members may write to patients in their own words.
+        nudge_gap: How long after a reminder that a member sent no other one can be sent.
+        digest_at: When the weekly digest comes on Mondays, on the clinic's clock.
         duty: Who is on duty when; without it whoever says so, and if nobody does, all.
     """
 
@@ -219,6 +224,8 @@ class Team(_Part):
     zone: Annotated[str, AfterValidator(_zone)] = "UTC"
     acknowledge_within: Duration = timedelta(minutes=5)
     free_text: bool = False
+    nudge_gap: Annotated[Duration, Field(ge=timedelta(days=1))] = timedelta(days=7)
+    digest_at: time = time(8, 0)
     duty: tuple[Duty, ...] = ()
 
 
@@ -258,7 +265,7 @@ class Clinic(_Part):
     team: Team = Team()
     invitations: Invitations = Invitations()
     retention: Retention = Retention()
-    templates: dict[Annotated[str, Field(pattern=r"^[a-z0-9-]{1,24}$")], Words] = {}
+    templates: dict[Name, Words] = {}
 
     def context(self) -> Context:
         """Return what the engine is told."""
@@ -269,6 +276,7 @@ class Clinic(_Part):
             consent_version=self.consent.version,
             consent_text=self.consent.text or None,
             medicine_plan=self.medicines.plan or None,
+            medicine_plans=self.medicines.plans or None,
             contact=self.clinic.contact or None,
             reminders=self.reminders.times(),
             quiet=self.reminders.quiet(),
@@ -282,6 +290,7 @@ class Clinic(_Part):
             ),
             emergency_number=self.clinic.emergency_number or None,
             team=self.team.on,
+            nudge_gap=self.team.nudge_gap,
         )
 
     def rules(self) -> CareRules:
@@ -294,4 +303,6 @@ class Clinic(_Part):
             invitation_lasts=self.invitations.good_for,
             protocols=self.tests.protocols,
             languages=self.clinic.languages,
+            templates=tuple(self.templates.items()),
+            digest_hour=self.team.digest_at,
         )

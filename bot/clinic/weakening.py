@@ -1,5 +1,6 @@
 """Settings that are allowed but weaken what keeps people safe: said aloud, so that it is meant."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import asdict
 from datetime import timedelta
@@ -10,6 +11,13 @@ from bot.engine.context import RecoveryTimes, StopLines
 
 PATIENCE: Final = timedelta(minutes=10)
 """From here on an alarm waits long for one member (design choice)."""
+
+_STOPS: Final = re.compile(
+    r"\b(stop|skip|leave out|do not take|don't take|deje de|suspenda|omita|no tome)\b",
+    re.IGNORECASE,
+)
+"""Words by which a plan may tell somebody to leave out a medicine: stopping one suddenly can be
+dangerous, so that is asked about (design choice)."""
 
 
 def weakened(clinic: Clinic) -> Iterator[str]:
@@ -30,6 +38,12 @@ def weakened(clinic: Clinic) -> Iterator[str]:
         yield "after_a_stop.measure_again_after: less than a minute of rest before measuring again."
     if clinic.team.acknowledge_within > PATIENCE:
         yield "team.acknowledge_within: an alarm would wait more than 10 min for one member."
+    plans = {"medicines.plan": clinic.medicines.plan} | {
+        f"medicines.plans.{name}": words for name, words in clinic.medicines.plans.items()
+    }
+    for name, words in plans.items():
+        if any(_STOPS.search(text) for text in words.values()):
+            yield f"{name} seems to tell people to stop a medicine. Have a clinician sign that."
     if not clinic.clinic.emergency_number:
         yield 'clinic.emergency_number is not set; people hear "your local emergency number".'
     if clinic.tests.opening == "short":

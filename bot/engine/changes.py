@@ -58,8 +58,13 @@ class Changes:
 
     @property
     def protocol(self) -> ProtocolRef:
-        """The definition for the next test: that of the last one, so that they can be compared."""
+        """The definition for the next test: that of the last one, so that they can be compared.
+
+        What the care team has set goes before.
+        """
         profile = self.conversation.profile
+        if profile.protocol_by_team and profile.protocol is not None:
+            return profile.protocol
         if profile.tests:
             return profile.tests[-1].protocol
         return profile.protocol or self.context.protocol

@@ -111,6 +111,7 @@ class Context:
         consent_version: The version of the consent text in force.
         consent_text: What the clinic adds to the consent text, if anything.
         medicine_plan: The clinic's own words on medicines before a test, if it has written any.
+        medicine_plans: Plans of which the care team can choose one for a person, by name.
         contact: How the care team is reached, if the clinic says so.
         reminders: When reminders are due.
         quiet: When no reminder is sent.
@@ -121,6 +122,7 @@ class Context:
         emergency_number: What to call where the clinic's patients live, said with every word of
             safety; `None` to speak of the local emergency number only.
         team: Whether there is a care team that results can be sent to, and that hears alarms.
+        nudge_gap: How long after a nudge of the care team's no other one comes.
     """
 
     protocol: ProtocolRef = DEFAULT
@@ -129,6 +131,7 @@ class Context:
     consent_version: int = 1
     consent_text: Words | None = None
     medicine_plan: Words | None = None
+    medicine_plans: Mapping[str, Words] | None = None
     contact: Words | None = None
     reminders: ReminderTimes = field(default_factory=ReminderTimes)
     quiet: Quiet = field(default_factory=Quiet)
@@ -138,6 +141,7 @@ class Context:
     recovery: RecoveryTimes = field(default_factory=RecoveryTimes)
     emergency_number: str | None = None
     team: bool = False
+    nudge_gap: timedelta = timedelta(days=7)
 
     @property
     def pinned(self) -> Pinned:

@@ -234,6 +234,27 @@ class Trace:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class HandSeries:
+    """Send several tests of one person together: two side by side, or more over time.
+
+    Attributes:
+        number: As for `Say`.
+        form: Pages, or for three and more a picture.
+        records: The facts, in order of time.
+        reference: What the person is known as; opaque.
+        at: When it was asked for, which a page says.
+        urgency: What it may overtake.
+    """
+
+    number: int
+    form: Form
+    records: tuple[TestRecord, ...]
+    reference: str = ""
+    at: datetime | None = None
+    urgency: Urgency = Urgency.REPLY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class HandCalendar:
     """Send a calendar file for a booking, or for its end.
 
@@ -384,6 +405,7 @@ Outgoing = (
     | Recall
     | Compare
     | Trace
+    | HandSeries
     | HandCalendar
     | HandCopy
     | OfferLink

@@ -22,6 +22,7 @@ from bot.engine.dialogues import (
     between,
     enrolment,
     linking,
+    nudging,
     orientation,
     pacing,
     passing,
@@ -75,7 +76,16 @@ from bot.engine.state import (
     Planning,
     Resting,
 )
-from bot.engine.team import CODE, RepeatAsked, ResultSeen, TeamWrote
+from bot.engine.team import (
+    CODE,
+    Nudged,
+    PersonClosed,
+    PlanSet,
+    ProtocolSet,
+    RepeatAsked,
+    ResultSeen,
+    TeamWrote,
+)
 from bot.engine.turn import Transition, Turn
 
 
@@ -127,6 +137,8 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
                 hear(turn, Typed(text, source))
         case ResultSeen() | TeamWrote() | RepeatAsked():
             team.happened(turn, event)
+        case Nudged() | ProtocolSet() | PlanSet() | PersonClosed():
+            team.happened(turn, event)
         case _:
             linking.happened(turn, event)
     standing.settle_after_test(turn)
@@ -148,6 +160,10 @@ _TAKES_NOTHING_UP: Final = (
     ResultSeen,
     TeamWrote,
     RepeatAsked,
+    Nudged,
+    ProtocolSet,
+    PlanSet,
+    PersonClosed,
 )
 """What the person has not done: no question is put because of it."""
 
@@ -161,6 +177,7 @@ def _take_up_again(turn: Turn, before: Conversation) -> None:
     """Put a question again that was put off, when what stood in its way is done with."""
     if turn.urgent:
         watching.rest(turn)
+        nudging.drop(turn)
         return
     if isinstance(turn.stage, Held) and isinstance(before.stage, Held) and before.profile.suitable:
         # Cleared at night, and not told before they wrote.

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from datetime import datetime, time
 from enum import StrEnum
 
-from bot.engine.team import Outlook
+from bot.booking.plan import Booking
+from bot.engine.team import Nudge, Outlook, Topic
 from bot.protocol.circumstances import Cuff, DayKind, Hazard, Medicine, RateSource
 from bot.protocol.definition import ProtocolRef
 from bot.protocol.record import Ending
@@ -131,12 +132,18 @@ class News:
         test: The number of the test it is about, if it is about one.
         outlook: What comes next, if that was chosen.
         words: The team's own words, if there are any.
+        topic: What it is about, if it is about no test.
+        nudge: What the person is reminded of, if it is a nudge.
+        booking: The booking that it calls off.
     """
 
     at: datetime
     test: int | None = None
     outlook: Outlook | None = None
     words: str | None = None
+    topic: Topic | None = None
+    nudge: Nudge | None = None
+    booking: Booking | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,6 +192,10 @@ class Profile:
         team_since: When they agreed that the care team hears alarms; `None` before.
         sends_since: Since when every result is sent to the care team, without asking.
         news: What the care team had to say, while it could not be said at once.
+        nudged_at: When the care team last nudged them.
+        protocol_by_team: Whether the care team has set the protocol: it holds whatever came before.
+        plan: Which of the clinic's medicine plans is theirs; `None` for the one for everybody.
+        done_at: When the care team closed them; `None` again once they go on by themselves.
     """
 
     reference: str | None = None
@@ -213,6 +224,10 @@ class Profile:
     team_since: datetime | None = None
     sends_since: datetime | None = None
     news: tuple[News, ...] = ()
+    nudged_at: datetime | None = None
+    protocol_by_team: bool = False
+    plan: str | None = None
+    done_at: datetime | None = None
 
     @property
     def suitable(self) -> bool:

@@ -9,6 +9,8 @@ from datetime import datetime
 from enum import StrEnum
 from typing import Final
 
+from bot.protocol.definition import ProtocolRef
+
 CODE: Final = "team-"
 """How the code begins by which somebody joins the team; no other code begins so."""
 
@@ -55,7 +57,54 @@ class RepeatAsked:
     at: datetime
 
 
-TeamEvent = ResultSeen | TeamWrote | RepeatAsked
+class Nudge(StrEnum):
+    """What a person is reminded of by the care team: the next thing that is missing."""
+
+    BOOK = "book"
+    SECOND = "second"
+    SEND = "send"
+
+
+class Topic(StrEnum):
+    """What the care team says a word about that is about no single test."""
+
+    PROTOCOL = "protocol"
+    PLAN = "plan"
+    DONE = "done"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Nudged:
+    """The care team reminds the person of what is missing, in the clinic's words."""
+
+    at: datetime
+    nudge: Nudge
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProtocolSet:
+    """The care team has chosen the protocol; it holds from the next test on."""
+
+    at: datetime
+    protocol: ProtocolRef
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanSet:
+    """The care team has chosen which of the clinic's medicine plans is the person's."""
+
+    at: datetime
+    plan: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PersonClosed:
+    """The care team is done with the person: no watch, no reminders; results stay."""
+
+    at: datetime
+
+
+TeamEvent = ResultSeen | TeamWrote | RepeatAsked | Nudged | ProtocolSet | PlanSet | PersonClosed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

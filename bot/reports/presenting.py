@@ -1,5 +1,6 @@
 """From what the engine wants said to the message as a person sees it, words and files alike."""
 
+from collections.abc import Sequence
 from typing import assert_never
 
 from bot.engine.effects import (
@@ -12,6 +13,7 @@ from bot.engine.effects import (
     HandCopy,
     HandHandout,
     HandInvitation,
+    HandSeries,
     OfferLink,
     Outgoing,
     Param,
@@ -73,6 +75,9 @@ def present(effect: Outgoing, locale: str, kept: Kept | None = None) -> Bubble:
             if effect.form is Form.CHART:
                 return _attached(file, tell_trend(records, locale))
             return _file(file, "trend", locale)
+        case HandSeries(records=records):
+            imprint = Imprint(reference=effect.reference, generated=effect.at)
+            return _series(effect.form, records, imprint, locale)
         case HandCalendar(booking=booking, cancelled=cancelled, owner=owner):
             file = calendar_file(booking, locale, cancelled=cancelled, owner=owner)
             return _file(file, "calendar.cancelled" if cancelled else "calendar", locale)
@@ -88,6 +93,15 @@ def present(effect: Outgoing, locale: str, kept: Kept | None = None) -> Bubble:
             return _handout(effect, locale)
         case _:
             assert_never(effect)
+
+
+def _series(form: Form, records: Sequence[TestRecord], imprint: Imprint, locale: str) -> Bubble:
+    """Return two tests side by side, or three and more over time."""
+    if form is Form.CHART:
+        return _attached(trend_file(form, records, imprint, locale), tell_trend(records, locale))
+    if len(records) == 2:
+        return _file(comparison_file(records[0], records[1], imprint, locale), "comparison", locale)
+    return _file(trend_file(form, records, imprint, locale), "trend", locale)
 
 
 def _link(link: str | None, locale: str) -> str:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Final, Protocol
 
+from bot.care.board import PersonFacts
 from bot.care.invitation import Invitation
 from bot.care.items import Item
 from bot.care.member import Member, Ticket
@@ -22,6 +23,19 @@ def name_of_alarm(number: int) -> str:
 def alarm_named(name: str) -> int | None:
     """Return the number of the item whose alarm is called so; `None` for a conversation."""
     return int(name.removeprefix(_ALARM)) if name.startswith(_ALARM) else None
+
+
+_DIGEST: Final = "digest:"
+
+
+def name_of_digest(member: int) -> str:
+    """Return what the alarm of a member's weekly digest is called."""
+    return f"{_DIGEST}{member}"
+
+
+def digest_named(name: str) -> int | None:
+    """Return the member whose digest's alarm is called so; `None` for anything else."""
+    return int(name.removeprefix(_DIGEST)) if name.startswith(_DIGEST) else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -160,6 +174,20 @@ class CareUnit(Protocol):
         """
         ...
 
+    # -- all of a person
+
+    def people(self, person: str | None = None) -> tuple[PersonFacts, ...]:
+        """Return what says where each person of the clinic stands, the first to come first.
+
+        Args:
+            person: One conversation; `None` for everybody.
+        """
+        ...
+
+    def results(self, person: str) -> tuple[TestRecord, ...]:
+        """Return the tests of a person that are kept, oldest first."""
+        ...
+
     # -- the log
 
     def note(self, audits: Sequence[Audit], at: datetime) -> None:
@@ -173,4 +201,8 @@ class CareUnit(Protocol):
             since: From when on; `None` for all.
             last: How many at most, counted from the end; `None` for all.
         """
+        ...
+
+    def log_of(self, person: str) -> tuple[Logged, ...]:
+        """Return the lines of the audit log about a person, the oldest first."""
         ...

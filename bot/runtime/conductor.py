@@ -25,7 +25,7 @@ from bot.engine.machine import advance
 from bot.engine.post import LINK, LINK_LASTS, posted
 from bot.engine.state import Conversation
 from bot.runtime.admission import Admission
-from bot.runtime.care_ports import alarm_named
+from bot.runtime.care_ports import alarm_named, digest_named
 from bot.runtime.inviting import Inviting
 from bot.runtime.ledger import TeamStep
 from bot.runtime.ports import Inbound, Link, Store, Stored, UnitOfWork
@@ -100,10 +100,10 @@ class Conductor:
         self._context_now = context if callable(context) else lambda: context
         self._team = TeamConductor(
             rules,
+            self._context_now,
             self._admission,
             link_for=link_for,
             inviting=Inviting(rules, new_code),
-            context=self._context_now,
         )
         self._new_id = new_id
         self._language_for = language_for
@@ -196,10 +196,13 @@ class Conductor:
 
     def wake_in(self, unit: UnitOfWork, conversation_id: str, at: datetime) -> Step | None:
         """Answer an alarm in a unit of work that is open."""
-        item = alarm_named(conversation_id)
+        item, digest = alarm_named(conversation_id), digest_named(conversation_id)
         unit.care.hold()
         if item is not None:
             step = self._team.wake(unit, item, at)
+            return None if step is None else self._team_stepped(unit, step)
+        if digest is not None:
+            step = self._team.wake_digest(unit, digest, at)
             return None if step is None else self._team_stepped(unit, step)
         unit.hold(conversation_id)
         stored = unit.load_by_id(conversation_id)

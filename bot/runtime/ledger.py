@@ -19,16 +19,18 @@ from bot.care.commands import (
     SeeInbox,
     TakeItem,
 )
+from bot.care.digest import armed
 from bot.care.invitation import Invitation
 from bot.care.invite_words import Invite, RevokeInvitation, SeeInvitations, SendAgain
-from bot.care.member import Member, asked_about
+from bot.care.member import Member, asked_about, asked_whom
+from bot.care.people_commands import PeopleCommand, SeeBoard, SeeStuck, SetDigest
 from bot.care.rules import CareRules
 from bot.care.sent import sent_tests
 from bot.care.step import CareStep, Facts, InvitationAsked
 from bot.engine.context import Context
 from bot.engine.events import Event
 from bot.runtime.admission import Admission
-from bot.runtime.care_ports import name_of_alarm
+from bot.runtime.care_ports import name_of_alarm, name_of_digest
 from bot.runtime.inviting import Inviting
 from bot.runtime.mailing import Mailing
 from bot.runtime.ports import UnitOfWork
@@ -55,20 +57,18 @@ class Ledger:
     def __init__(
         self,
         rules: Callable[[], CareRules],
-        admission: Admission,
-        link_for: Callable[[str, str], str],
-        invitations: Inviting,
         context: Callable[[], Context],
+        admission: Admission,
+        *,
+        link_for: Callable[[str, str], str],
+        inviting: Inviting,
     ) -> None:
-        """Take the clinic's rules, the team's door, what makes a link of a code, and invitations.
-
-        `context` says what the clinic has set for its patients: it stands on their handout.
-        """
+        """Take what the clinic has set, the team's door, and what makes links and invitations."""
         self._rules = rules
+        self._context = context
         self._admission = admission
         self._link_for = link_for
-        self._inviting = invitations
-        self._context = context
+        self._inviting = inviting
 
     def team(self, unit: UnitOfWork, at: datetime) -> Facts:
         """Return the team as it stands."""
@@ -83,6 +83,8 @@ class Ledger:
     def facts(self, unit: UnitOfWork, member: Member, command: Command, at: datetime) -> Facts:
         """Load what a command needs, and no more."""
         care, facts = unit.care, self.team(unit, at)
+        if isinstance(command, PeopleCommand):
+            return self._of_people(unit, member, command, facts)
         match command:
             case SeeInbox() | RemoveMember() | Leave():
                 return replace(facts, items=care.open_items())
@@ -104,12 +106,50 @@ class Ledger:
                 return replace(facts, person=None if stored is None else stored.conversation)
             case Invite() | SeeInvitations() | SendAgain() | RevokeInvitation():
                 return replace(facts, invitations=care.invitations())
+            case Other() if (whom := asked_whom(member)) is not None:
+                return self._of_person(unit, member, whom, facts)
             case ExportPerson(reference=reference):
                 return self._all_sent(unit, reference, facts)
             case Other() if (asked := asked_about(member)) is not None:
                 return replace(facts, item=care.item(asked))
             case _:
                 return facts
+
+    def _of_people(
+        self, unit: UnitOfWork, member: Member, command: PeopleCommand, facts: Facts
+    ) -> Facts:
+        """Load where people stand: everybody, or the one that a command names."""
+        match command:
+            case SetDigest():
+                return facts
+            case SeeBoard() | SeeStuck():
+                return replace(facts, people=unit.care.people())
+            case _:
+                return self._of_person(unit, member, command.who, facts)
+
+    def _of_person(self, unit: UnitOfWork, member: Member, who: str, facts: Facts) -> Facts:
+        """Load all of one person, named by their conversation or by what the team calls them."""
+        people = unit.care.people(who)
+        if not people:
+            named = [p for p in unit.care.people() if p.reference.casefold() == who.casefold()]
+            people = tuple(named[:1])
+        me = unit.load_by_id(member.id)
+        facts = replace(
+            facts,
+            people=people,
+            context=self._context(),
+            locale=facts.locale if me is None else me.conversation.locale,
+        )
+        if not people or people[0].id is None:
+            return facts
+        person = people[0].id
+        stored = unit.load_by_id(person)
+        return replace(
+            facts,
+            person=None if stored is None else stored.conversation,
+            records=unit.care.results(person),
+            done=tuple((line.at, line.audit) for line in unit.care.log_of(person)),
+        )
 
     def _all_sent(self, unit: UnitOfWork, reference: str, facts: Facts) -> Facts:
         """Load what somebody has sent."""
@@ -135,7 +175,8 @@ class Ledger:
             ConflictError: Another writer was faster.
         """
         mailing = Mailing(unit, unit.care.members(), self._link_for)
-        for member in step.members:
+        members = tuple(armed(member, self._rules(), at) for member in step.members)
+        for member in members:
             unit.care.save_member(member)
             if member.removed_at is not None:
                 unit.care.silence(member.id, at)
@@ -165,7 +206,10 @@ class Ledger:
         return TeamStep(
             conversation_id=conversation_id,
             letters=step.letters,
-            wakes=tuple((name_of_alarm(item.number), item.wake_at) for item in items.values()),
+            wakes=(
+                *((name_of_alarm(item.number), item.wake_at) for item in items.values()),
+                *((name_of_digest(m.number), m.digest_at) for m in members),
+            ),
         )
 
     def _invite(

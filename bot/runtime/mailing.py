@@ -8,8 +8,8 @@ from typing import Final
 from bot.care.items import Item
 from bot.care.member import Member
 from bot.care.sayings import LINK
-from bot.care.step import Message, Paper, Rows, Sheet, Spoken
-from bot.engine.effects import Effect, Hand, Retract, Revise, Say
+from bot.care.step import Message, Paper, Papers, Rows, Sheet, Spoken
+from bot.engine.effects import Effect, Hand, HandSeries, Retract, Revise, Say
 from bot.engine.events import DeadlineReached
 from bot.runtime.ports import Stored, UnitOfWork
 
@@ -44,13 +44,25 @@ class Mailing:
         self._link_for = link_for
         self._boxes: dict[int, _Box] = {}
 
-    def post(self, message: Message | Paper | Sheet, items: dict[int, Item]) -> None:
+    def post(self, message: Message | Paper | Papers | Sheet, items: dict[int, Item]) -> None:
         """Give a message its number, and remember it with the item that it is about."""
         box = self._box(message.to)
         item = None if message.item is None else items.get(message.item)
         if box is None:
             return
         match message:
+            case Papers():
+                number = self._next(box)
+                box.effects.append(
+                    HandSeries(
+                        number=number,
+                        form=message.form,
+                        records=message.records,
+                        reference=message.reference,
+                        at=message.at,
+                    )
+                )
+                _remember(items, item, message.to, number)
             case Paper():
                 number = self._next(box)
                 box.effects.append(
@@ -62,9 +74,7 @@ class Mailing:
                         at=message.at,
                     )
                 )
-                if item is not None:
-                    handed = (*item.handed, (message.to, number))[-_REMEMBERED:]
-                    items[item.number] = replace(item, handed=handed)
+                _remember(items, item, message.to, number)
             case Sheet(effect=effect):
                 box.effects.append(replace(effect, number=self._next(box)))
             case Message(changes=True):
@@ -161,3 +171,10 @@ class Mailing:
             )
             for row in rows
         )
+
+
+def _remember(items: dict[int, Item], item: Item | None, to: int, number: int) -> None:
+    """Remember a message with a file of an item, so that it can be taken back while it waits."""
+    if item is not None:
+        handed = (*item.handed, (to, number))[-_REMEMBERED:]
+        items[item.number] = replace(item, handed=handed)

@@ -9,7 +9,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Final
 
-from bot.care import admitting, arrivals
+from bot.care import admitting, arrivals, digest
 from bot.care.commands import (
     Command,
     Other,
@@ -33,7 +33,7 @@ from bot.engine.profile import Profile
 from bot.engine.state import Conversation
 from bot.engine.team import Submit, TakeBack
 from bot.runtime.admission import Admission, team_code_in
-from bot.runtime.care_ports import name_of_alarm
+from bot.runtime.care_ports import name_of_alarm, name_of_digest
 from bot.runtime.inviting import Inviting
 from bot.runtime.ledger import Ledger, TeamStep
 from bot.runtime.ports import Inbound, Stored, UnitOfWork
@@ -47,23 +47,23 @@ class TeamConductor:
     def __init__(
         self,
         rules: Callable[[], CareRules],
+        context: Callable[[], Context],
         admission: Admission,
         *,
         link_for: Callable[[str, str], str],
         inviting: Inviting,
-        context: Callable[[], Context],
     ) -> None:
         """Take what the clinic has set, and what only chance or a channel can give.
 
         Args:
             rules: Says, at each event, what the clinic has set.
+            context: The same of what it has set for its patients.
             admission: The team's door.
             link_for: Returns the link that carries a code, for the channel of an address.
             inviting: Makes invitations.
-            context: Says what the clinic has set for its patients.
         """
         self._admission = admission
-        self._ledger = Ledger(rules, self._admission, link_for, inviting, context)
+        self._ledger = Ledger(rules, context, self._admission, link_for=link_for, inviting=inviting)
 
     # -- what members do
 
@@ -90,7 +90,10 @@ class TeamConductor:
             return self._joins_anew(unit, member, inbound, code)
         command = _command(inbound.event)
         facts = self._ledger.facts(unit, member, command, at)
-        return self._ledger.put_down(unit, member.id, advance(member, command, facts), at)
+        step = advance(member, command, facts)
+        if member.wants_digest and member.digest_at is None and not step.members:
+            step = replace(step, members=(member,))  # in the team since before there were digests
+        return self._ledger.put_down(unit, member.id, step, at)
 
     def join(self, unit: UnitOfWork, inbound: Inbound, stored: Stored) -> TeamStep | None:
         """Let somebody into the team whose code is good; `None` for any other, whoever says it.
@@ -118,7 +121,8 @@ class TeamConductor:
                 room=inbound.group,
             )
         )
-        return self._ledger.put_down(unit, member.id, admitting.joined(member), at)
+        step = replace(admitting.joined(member), members=(member,))
+        return self._ledger.put_down(unit, member.id, step, at)
 
     def _joins_anew(
         self, unit: UnitOfWork, member: Member, inbound: Inbound, code: str
@@ -221,6 +225,18 @@ class TeamConductor:
         if not item.alarming or item.wake_at is None or at < item.wake_at:
             return TeamStep(conversation_id=name, wakes=((name, item.wake_at),))
         step = arrivals.climbed(item, self._ledger.team(unit, at))
+        return self._ledger.put_down(unit, name, step, at)
+
+    def wake_digest(self, unit: UnitOfWork, number: int, at: datetime) -> TeamStep | None:
+        """Answer the alarm of a member's digest. Early, late and double ones do no harm."""
+        facts = self._ledger.team(unit, at)
+        member = next((m for m in facts.members if m.number == number), None)
+        if member is None:
+            return None
+        name = name_of_digest(number)
+        if member.digest_at is None or at < member.digest_at:
+            return TeamStep(conversation_id=name, wakes=((name, member.digest_at),))
+        step = digest.tell(member, replace(facts, people=unit.care.people()))
         return self._ledger.put_down(unit, name, step, at)
 
     def failed(

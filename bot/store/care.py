@@ -2,10 +2,20 @@
 
 from collections.abc import Sequence
 from datetime import datetime
-from typing import Any
+from typing import Any, Final
 
-from sqlalchemy import Connection, RowMapping, and_, delete, insert, select, update
+from sqlalchemy import (
+    Connection,
+    RowMapping,
+    and_,
+    bindparam,
+    delete,
+    insert,
+    select,
+    update,
+)
 
+from bot.care.board import PersonFacts
 from bot.care.invitation import Invitation
 from bot.care.items import Item
 from bot.care.member import Member, Ticket
@@ -15,10 +25,11 @@ from bot.errors import ConflictError
 from bot.protocol.record import TestRecord
 from bot.runtime.care_ports import Logged
 from bot.store import invitations
+from bot.store.board import people_of
 from bot.store.codec import decode_item, decode_record, encode_item
 from bot.store.marks import keep_marks
 from bot.store.prepared import Row
-from bot.store.reading import named
+from bot.store.reading import named, results_of
 from bot.store.sqlite import locks_whole
 from bot.store.statements import (
     AUDIT,
@@ -36,6 +47,12 @@ from bot.store.statements import (
 
 _PRESENT = MEMBER.c.removed_at.is_(None)
 
+# Made once: they are asked at every event, and to put a statement together takes longer than to run
+# it.
+_HOLD: Final = select(MEMBER.c.number).where(_PRESENT).order_by(MEMBER.c.number).with_for_update()
+_MEMBER_OF: Final = select(MEMBER).where(_PRESENT, MEMBER.c.conversation_id == bindparam("name"))
+_EVERYONE: Final = select(MEMBER).order_by(MEMBER.c.number)
+
 
 class SqlCare:
     """The team's part of a unit of work, on its connection."""
@@ -45,11 +62,8 @@ class SqlCare:
 
     def hold(self) -> None:
         """Lock the team before anything else."""
-        if locks_whole(self._db):
-            return
-        self._db.execute(
-            select(MEMBER.c.number).where(_PRESENT).order_by(MEMBER.c.number).with_for_update()
-        ).all()
+        if not locks_whole(self._db):
+            self._db.execute(_HOLD).all()
 
     # -- members
 
@@ -59,8 +73,8 @@ class SqlCare:
 
     def member_of(self, conversation_id: str) -> Member | None:
         """Return the member whose conversation it is."""
-        found = select(MEMBER).where(_PRESENT, MEMBER.c.conversation_id == conversation_id)
-        return _one(dict(row)) if (row := self._db.execute(found).mappings().first()) else None
+        row = self._db.execute(_MEMBER_OF, {"name": conversation_id}).mappings().first()
+        return None if row is None else _one(dict(row))
 
     def members(self) -> tuple[Member, ...]:
         """Return the team as it stands, in the order in which they joined."""
@@ -68,7 +82,7 @@ class SqlCare:
 
     def everyone(self) -> tuple[Member, ...]:
         """Return all who ever were in the team."""
-        rows = self._db.execute(select(MEMBER).order_by(MEMBER.c.number)).mappings()
+        rows = self._db.execute(_EVERYONE).mappings()
         return tuple(_member(dict(row)) for row in rows)
 
     def add_member(self, member: Member) -> Member:
@@ -228,6 +242,14 @@ class SqlCare:
         """
         invitations.change(self._db, invitation)
 
+    def people(self, person: str | None = None) -> tuple[PersonFacts, ...]:
+        """Return what says where each person of the clinic stands, or one of them."""
+        return people_of(self._db, person)
+
+    def results(self, person: str) -> tuple[TestRecord, ...]:
+        """Return the tests of a person that are kept, oldest first."""
+        return results_of(self._db, person)
+
     # -- the log
 
     def note(self, audits: Sequence[Audit], at: datetime) -> None:
@@ -261,6 +283,11 @@ class SqlCare:
         lines = [_logged(row) for row in self._db.execute(wanted).mappings()]
         return tuple(reversed(lines))
 
+    def log_of(self, person: str) -> tuple[Logged, ...]:
+        """Return the lines of the audit log about a person, the oldest first."""
+        wanted = select(AUDIT).where(AUDIT.c.person == person).order_by(AUDIT.c.id)
+        return tuple(_logged(row) for row in self._db.execute(wanted).mappings())
+
 
 def _values(member: Member) -> dict[str, Any]:
     return {
@@ -274,6 +301,8 @@ def _values(member: Member) -> dict[str, Any]:
         "on_duty": member.on_duty,
         "removed_at": member.removed_at,
         "asked": member.asked,
+        "digest": member.digest,
+        "digest_at": member.digest_at,
     }
 
 
@@ -289,6 +318,8 @@ def _member(row: Row) -> Member:
         on_duty=row["on_duty"],
         removed_at=row["removed_at"],
         asked=row["asked"],
+        digest=row["digest"],
+        digest_at=row["digest_at"],
     )
 
 

@@ -23,7 +23,7 @@ from bot.engine.effects import (
 )
 from bot.engine.state import Conversation
 from bot.protocol.record import TestRecord
-from bot.runtime.care_ports import name_of_alarm
+from bot.runtime.care_ports import name_of_alarm, name_of_digest
 from bot.runtime.ports import (
     Delivery,
     History,
@@ -48,6 +48,7 @@ from bot.store.statements import (
     ITEM,
     LEASE,
     LOCK_ONE,
+    MEMBER,
     OUTBOX,
     PAUSES,
     REFUSED,
@@ -104,12 +105,15 @@ class SqlStore:
         """Return the conversations and alarms to be woken up to an instant, soonest first."""
         people = select(CONVERSATION.c.id, CONVERSATION.c.wake_at)
         items = select(ITEM.c.number, ITEM.c.wake_at)
+        digests = select(MEMBER.c.number, MEMBER.c.digest_at)
         with transaction(self.engine) as connection:
             found = [
                 *connection.execute(people.where(CONVERSATION.c.wake_at <= until)),
                 *connection.execute(items.where(ITEM.c.wake_at <= until)),
             ]
+            weekly = connection.execute(digests.where(MEMBER.c.digest_at <= until)).all()
         named = [(name_of_alarm(n) if isinstance(n, int) else n, at) for n, at in found]
+        named += [(name_of_digest(number), at) for number, at in weekly]
         return sorted(named, key=lambda sleeper: sleeper[1])
 
     def claim_parcel(

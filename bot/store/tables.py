@@ -202,6 +202,8 @@ class MemberRow(SQLModel, table=True):
     on_duty: bool = False
     removed_at: datetime | None = _instant(nullable=True)
     asked: str | None = None
+    digest: bool | None = None
+    digest_at: datetime | None = _instant(nullable=True, index=True)
 
 
 class MemberCodeRow(SQLModel, table=True):

@@ -16,7 +16,7 @@ from bot.engine.effects import Compare, HandCopy, Recall, Urgency
 from bot.engine.state import Conversation
 from bot.errors import SupersededError
 from bot.protocol.record import TestRecord
-from bot.runtime.care_ports import name_of_alarm
+from bot.runtime.care_ports import name_of_alarm, name_of_digest
 from bot.runtime.ports import (
     Delivery,
     History,
@@ -65,6 +65,8 @@ class MemoryStore:
             asleep = [(n, s.wake_at) for n, s in self.shelves.conversations.items()]
             items = self.shelves.team.items
             asleep += [(name_of_alarm(number), item.wake_at) for number, item in items.items()]
+            members = self.shelves.team.members.items()
+            asleep += [(name_of_digest(number), member.digest_at) for number, member in members]
         due = [(name, at) for name, at in asleep if at is not None and at <= until]
         return sorted(due, key=lambda sleeper: sleeper[1])
 

@@ -5,10 +5,12 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Protocol
 
+from bot.care.board import PersonFacts, facts_of, is_on_board
 from bot.care.invitation import Invitation
 from bot.care.items import Item
 from bot.care.member import Member, Ticket
 from bot.care.step import Audit
+from bot.engine.state import Conversation
 from bot.errors import ConflictError, DatabaseError
 from bot.protocol.record import TestRecord
 from bot.runtime.care_ports import Logged
@@ -46,6 +48,8 @@ class _Unit(Protocol):
     @property
     def records(self) -> Mapping[tuple[str, int], TestRecord]: ...
     def load(self, address: str) -> Stored | None: ...
+    @property
+    def begun(self) -> Mapping[str, tuple[Conversation, datetime]]: ...
     def named(self, reference: str) -> str | None: ...
     def invited(self) -> dict[str, Invitation]: ...
     def drop(self, name: str, at: datetime) -> None: ...
@@ -205,6 +209,36 @@ class ShelfCare:
         shelf = self._unit.invited()
         return next((code for code, i in shelf.items() if i.reference == reference), None)
 
+    def people(self, person: str | None = None) -> tuple[PersonFacts, ...]:
+        """Return what says where each person of the clinic stands, or one of them."""
+        invited = {made.opened_by: made for made in self.invitations() if made.opened_by}
+        members = {m.id for m in self.everyone()}
+        opened = []
+        for name, (conversation, began_at) in self._unit.begun.items():
+            made = invited.get(name)
+            if name in members or not is_on_board(conversation, invited=made is not None):
+                continue
+            opened.append(
+                facts_of(
+                    conversation,
+                    self.items_of(name),
+                    opened_at=began_at,
+                    reference=None if made is None else made.reference,
+                    invited_at=None if made is None else made.made_at,
+                )
+            )
+        unopened = [
+            PersonFacts(reference=made.reference, invited_at=made.made_at)
+            for made in self.invitations()
+            if made.opened_by is None and made.revoked_at is None
+        ]
+        return tuple(f for f in (*opened, *unopened) if person in (None, f.id))
+
+    def results(self, person: str) -> tuple[TestRecord, ...]:
+        """Return the tests of a person that are kept, oldest first."""
+        kept = sorted(self._unit.records.items(), key=lambda found: found[0])
+        return tuple(record for (name, _), record in kept if name == person)
+
     # -- the log
 
     def note(self, audits: Sequence[Audit], at: datetime) -> None:
@@ -217,3 +251,7 @@ class ShelfCare:
         """Return lines of the audit log, the oldest first."""
         lines = tuple(line for line in self._team.log if since is None or line.at >= since)
         return lines if last is None else lines[-last:]
+
+    def log_of(self, person: str) -> tuple[Logged, ...]:
+        """Return the lines of the audit log about a person, the oldest first."""
+        return tuple(line for line in self._team.log if line.audit.person == person)

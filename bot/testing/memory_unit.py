@@ -132,6 +132,12 @@ class ShelfUnit:
         """The tests that are kept, by whose they are and their number."""
         return self._all.results
 
+    @property
+    def begun(self) -> Mapping[str, tuple[Conversation, datetime]]:
+        """Every conversation that is not forgotten, and when it began."""
+        standing = sorted(self._all.conversations.items(), key=lambda found: found[1].began_at)
+        return {name: (s.conversation, s.began_at) for name, s in standing if not s.forgotten}
+
     def named(self, reference: str) -> str | None:
         """Return the conversation of a clinic's reference, or whose id begins so."""
         return self._all.named(reference)

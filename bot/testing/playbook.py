@@ -21,6 +21,7 @@ from bot.engine.effects import (
     Hand,
     HandCalendar,
     HandCopy,
+    HandSeries,
     OfferLink,
     Outgoing,
     Recall,
@@ -186,7 +187,7 @@ def _keys(effects: Iterable[Effect]) -> Iterable[str]:
                 yield f"recall.{effect.form}"
             case Compare(form=form):
                 yield "compare" if form is Form.SUMMARY else f"compare.{form}"
-            case Trace(form=form):
+            case Trace(form=form) | HandSeries(form=form):
                 yield f"trace.{form}"
             case HandCalendar():
                 yield "calendar.off" if effect.cancelled else "calendar"

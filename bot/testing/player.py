@@ -8,6 +8,7 @@ from typing import assert_never
 from uuid import NAMESPACE_OID, uuid5
 
 from bot.care.invitation import Invitation
+from bot.care.rules import CareRules
 from bot.engine.context import Context
 from bot.engine.effects import HandInvitation, OfferLink, Revise
 from bot.engine.events import (
@@ -20,6 +21,7 @@ from bot.engine.events import (
     WordsGiven,
 )
 from bot.errors import ScriptError
+from bot.runtime.care_ports import digest_named
 from bot.runtime.clock import StandingClock
 from bot.runtime.conductor import Conductor, Step
 from bot.runtime.ports import Attachment, Bubble, Inbound, Presenter, Sent, Store
@@ -42,6 +44,18 @@ ADDRESS = "script:person"
 COMPANION_ADDRESS = "script:companion"
 _CODE = "an-invitation-of-the-clinic"
 _LEASE = timedelta(minutes=1)
+_RULES = CareRules(
+    templates=(
+        (
+            "call-us",
+            {
+                "en": "Please call us when you can: 555 0142.",
+                "es": "Llámenos cuando pueda, por favor: 555 0142.",
+            },
+        ),
+    )
+)
+"""What the invented clinic has set for its team."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +104,7 @@ class Player:
             new_id=lambda: self._name(next(names)),
             language_for=language_for,
             new_code=lambda: f"{next(codes):024}",
+            rules=lambda: _RULES,
         )
         self._chats = {
             chat.name: chat
@@ -136,8 +151,8 @@ class Player:
         """Play to the end and yield every message as it comes."""
         waiting = list(self._script.lines)
         while True:
-            name, wake_at = self._next_wake()
             line_at = self._script.starts + waiting[0].after if waiting else None
+            name, wake_at = self._next_wake(line_at)
             if wake_at is not None and (line_at is None or wake_at <= line_at):
                 self._clock.move_to(max(wake_at, self._clock.now()))
                 step = self._conductor.wake(name, self._clock.now())
@@ -154,9 +169,17 @@ class Player:
             self._wakes |= {step.conversation_id: step.wake_at, **dict(step.others)}
             yield from self._deliveries()
 
-    def _next_wake(self) -> tuple[str, datetime | None]:
-        """Return which conversation wants to be woken first, and when."""
-        sleeping = [(at, name) for name, at in self._wakes.items() if at is not None]
+    def _next_wake(self, line_at: datetime | None) -> tuple[str, datetime | None]:
+        """Return which conversation wants to be woken first, and when.
+
+        The weekly digest never ends, so it comes only while lines are still to come.
+        """
+        sleeping = [
+            (at, name)
+            for name, at in self._wakes.items()
+            if at is not None
+            and (digest_named(name) is None or (line_at is not None and at <= line_at))
+        ]
         at, name = min(sleeping, default=(None, ""))
         return name, at
 

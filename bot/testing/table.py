@@ -61,8 +61,19 @@ from bot.engine.profile import Share
 from bot.engine.questions import asked_by_aside, asked_by_stage
 from bot.engine.recovery import LyingDown, Remeasuring
 from bot.engine.state import Conversation, Enrolling
-from bot.engine.team import Outlook, RepeatAsked, ResultSeen, TeamWrote
+from bot.engine.team import (
+    Nudge,
+    Nudged,
+    Outlook,
+    PersonClosed,
+    PlanSet,
+    ProtocolSet,
+    RepeatAsked,
+    ResultSeen,
+    TeamWrote,
+)
 from bot.protocol.record import Values
+from bot.protocol.released import DEFAULT
 from bot.testing.playbook import START, Playbook
 
 
@@ -220,6 +231,10 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
             ResultSeen(at=before, test=1, outlook=Outlook.CALL),
             TeamWrote(at=before, words="Please call us."),
             RepeatAsked(at=before),
+            Nudged(at=before, nudge=Nudge.BOOK),
+            ProtocolSet(at=before, protocol=DEFAULT),
+            PlanSet(at=before, plan="usual"),
+            PersonClosed(at=before),
         ),
         "where, help, language": words("where", "help", "language", "español"),
         "other words": words("tomatoes", "", "yes", "no"),

@@ -83,6 +83,11 @@ class Clinic(Town):
             self.rules = replace(self.rules, free_text=free_text)
         self.asks(replace(self.context, team=team))
 
+    @property
+    def _plain(self) -> Context:
+        """What the clinic has set, without what it has written: that cannot be hashed."""
+        return replace(self.context, medicine_plans=None)
+
     def code(self, role: Role = Role.COORDINATOR, label: str = "Marta") -> str:
         """Return a code that the operator has made."""
         return self.conductor.admit(role, label, self.now)
@@ -95,17 +100,17 @@ class Clinic(Town):
 
     def patient(self, name: str, language: str = "en", **profile: object) -> Person:
         """Let somebody be here who has enrolled, agreed to the team, and books nothing yet."""
-        return self._arrived(name, language, enrolled(self.context), profile)
+        return self._arrived(name, language, enrolled(self._plain), profile)
 
     def standing(self, name: str, language: str = "en", **profile: object) -> Person:
         """Let somebody be here who stands in their first test with the clock running."""
-        return self._arrived(name, language, standing(self.context), profile)
+        return self._arrived(name, language, standing(self._plain), profile)
 
     def measured(
         self, name: str, last: str = "98/62 90", language: str = "en", **profile: object
     ) -> Person:
         """Let somebody finish their first test with a last standing reading."""
-        book = nearly_done(self.context)
+        book = nearly_done(self._plain)
         return self._arrived(name, language, book, profile).types(last)
 
     def _arrived(
@@ -124,7 +129,22 @@ class Clinic(Town):
                 event=Opened(at=self.now),
                 effects=(),
                 wake_at=next_deadline(self.context, here),
+                logged=False,  # the history begins here
             )
+        return person
+
+    def repeats(self, person: Person, last: str = "98/62 120") -> Person:
+        """Let somebody do a test once more, now, to its last reading."""
+        person.types("start").taps("now").types("yes").taps("done").taps("go").taps("there")
+        self.waits(5)
+        person.types("120/76 70").taps("there")
+        self.waits(5)
+        person.types("118/76 74").taps("there")
+        for minutes, numbers in ((3, "116/74 78"), (3, last)):
+            self.waits(2)
+            person.taps("fine")
+            self.waits(minutes)
+            person.types(numbers)
         return person
 
     def inbox(self) -> tuple[Item, ...]:

@@ -35,6 +35,8 @@ class World:
         self.held = clinic.patient("held", hazards=(Hazard.HEART_DISEASE,))
         clinic.knows(self.held, "HS-7")
         clinic.invites("HS-6")
+        self.waits = clinic.patient("waits")
+        clinic.knows(self.waits, "HS-8")
         self.who = self._comes(role)
         in_team = [m.number for m in clinic.team() if m.label == "Who"]
         self.number = in_team[0] if in_team else clinic.number_of("Hedda")
@@ -43,6 +45,9 @@ class World:
         for name in ("ada", "bea"):
             clinic.measured(name).taps("yes")
         clinic.standing("stops000", companions=companions).types("stop").taps("equipment")
+        clinic.rules = replace(clinic.rules, templates=(("call-us", {"en": "Please call us."}),))
+        clinic.asks(replace(clinic.context, medicine_plans={"usual": {"en": "As usual."}}))
+        clinic.waits(2 * 60)
 
     def _comes(self, role: Role) -> Person | None:
         match role:
@@ -217,8 +222,8 @@ def sees_inbox(world: World) -> bool:
 
 def invites(world: World) -> bool:
     """Invite somebody."""
-    world.types("invite HS-8")
-    return world.read("care.invited") or "HS-8" in world.runs("invite", "HS-8")
+    world.types("invite HS-9")
+    return world.read("care.invited") or "HS-9" in world.runs("invite", "HS-9")
 
 
 def sees_invitations(world: World) -> bool:
@@ -232,6 +237,68 @@ def revokes(world: World) -> bool:
     world.taps("team", "revoke", "HS-6")
     world.runs("invite", "revoke", "HS-6")
     return any(i.revoked_at for i in world.clinic.invitations())
+
+
+def on_page(world: World, *what: object, whose: str = "waits") -> Person:
+    """Tap a button of somebody's page: of one who has no test booked, if nobody else is named."""
+    person = world.clinic.people[f"test:{whose}"]
+    world.taps("team", "who", person.conversation.id, *what)
+    return person
+
+
+def sees_board(world: World) -> bool:
+    """See how many people stand where."""
+    world.taps("team", "board")
+    return world.read("care.board") or "consented" in world.runs("board")
+
+
+def sees_person(world: World) -> bool:
+    """See somebody's page."""
+    on_page(world)
+    return world.read("care.person")
+
+
+def nudges(world: World) -> bool:
+    """Remind somebody of what is missing."""
+    on_page(world, "nudge", "book")
+    return world.waits.profile.nudged_at is not None
+
+
+def writes(world: World) -> bool:
+    """Send somebody one of the clinic's messages."""
+    before = world.waits.read().count("team.words")
+    on_page(world, "write", 0)
+    return world.waits.read().count("team.words") > before
+
+
+def asks_repeat(world: World) -> bool:
+    """Ask somebody for another test."""
+    before = world.clinic.people["test:bea"].read().count("team.repeat")
+    return on_page(world, "repeat", whose="bea").read().count("team.repeat") > before
+
+
+def sets_protocol(world: World) -> bool:
+    """Set which test somebody does next."""
+    on_page(world, "test", "six-readings")
+    return world.waits.profile.protocol_by_team
+
+
+def sets_plan(world: World) -> bool:
+    """Set somebody's medicine plan."""
+    on_page(world, "plan", 0)
+    return world.waits.profile.plan is not None
+
+
+def closes_person(world: World) -> bool:
+    """Close somebody."""
+    on_page(world, "done", "yes")
+    return world.waits.profile.done_at is not None
+
+
+def sets_digest(world: World) -> bool:
+    """Choose to get the weekly digest."""
+    world.taps("team", "digest", "on")
+    return world.read("care.digest")
 
 
 ATTEMPTS: MappingProxyType[Action, Callable[[World], bool]] = MappingProxyType({
@@ -251,6 +318,15 @@ ATTEMPTS: MappingProxyType[Action, Callable[[World], bool]] = MappingProxyType({
     Action.SET_DUTY: sets_duty,
     Action.CLEAR_PERSON: clears,
     Action.READ_AUDIT: reads_audit,
+    Action.SEE_BOARD: sees_board,
+    Action.SET_DIGEST: sets_digest,
+    Action.SEE_PERSON: sees_person,
+    Action.NUDGE_PERSON: nudges,
+    Action.WRITE_TO_PERSON: writes,
+    Action.ASK_REPEAT: asks_repeat,
+    Action.SET_PROTOCOL: sets_protocol,
+    Action.SET_PLAN: sets_plan,
+    Action.CLOSE_PERSON: closes_person,
     Action.EXPORT: exports,
     Action.REMOVE_MEMBER: removes_member,
     Action.INVITE: invites,

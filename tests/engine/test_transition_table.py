@@ -56,7 +56,15 @@ def test_every_pair_is_decided(conversation: object, event: object) -> None:
         WordsTaken,
     )
     from bot.engine.state import Conversation
-    from bot.engine.team import RepeatAsked, ResultSeen, TeamWrote
+    from bot.engine.team import (
+        Nudged,
+        PersonClosed,
+        PlanSet,
+        ProtocolSet,
+        RepeatAsked,
+        ResultSeen,
+        TeamWrote,
+    )
 
     assert isinstance(conversation, Conversation)
     transition = advance(context_for(conversation), conversation, event)  # type: ignore[arg-type]
@@ -73,6 +81,10 @@ def test_every_pair_is_decided(conversation: object, event: object) -> None:
         ResultSeen,
         TeamWrote,
         RepeatAsked,
+        Nudged,
+        ProtocolSet,
+        PlanSet,
+        PersonClosed,
     )
     quiet = (Cleared, DeadlineReached, DeliveryFailed, WordsEdited, ChoiceTapped, *of_strangers)
     if not isinstance(event, quiet):

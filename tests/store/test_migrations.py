@@ -37,7 +37,7 @@ AT: Final = 1_772_442_000_000_000
 
 LATER: Final = AT + 86_400_000_000
 
-RELEASED: Final = ("0001", "0002", "0003", "0004", "0005", "0006", "0007")
+RELEASED: Final = ("0001", "0002", "0003", "0004", "0005", "0006", "0007", "0008")
 KEYS: Final = GivenKeys(new_key())
 
 BOOK: Final = Playbook().lies_down()

@@ -27,7 +27,7 @@ def begin(turn: Turn, *first: Part) -> None:
     A consent text that has changed since is put before it. Where a test was stopped for safety on
     this day, that is said first.
     """
-    turn.know(repeat_offered_at=None)
+    turn.know(repeat_offered_at=None, done_at=None)
     match turn.stage:
         case Booked():
             turn.set_resume()  # the booking stands until the test has begun

@@ -96,6 +96,8 @@ def owed(turn: Turn) -> Asking | None:
     if turn.context.opening is not Opening.FULL:
         return None
     profile = turn.conversation.profile
+    if profile.done_at is not None:
+        return None
     unsent = undecided(turn)
     if unsent is not None:
         return Asking(question=Question.SEND, test=unsent)

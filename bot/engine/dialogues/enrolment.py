@@ -14,6 +14,7 @@ from bot.engine.asides import Asking, Question
 from bot.engine.buttons import COMPANION, part
 from bot.engine.context import Context, Opening, written
 from bot.engine.dialogues import auditing, planning, standing
+from bot.engine.dialogues.medicines import words_for
 from bot.engine.dialogues.offers import MORE, places
 from bot.engine.dialogues.orientation import orient
 from bot.engine.dialogues.questionnaire import YES
@@ -162,8 +163,8 @@ def _say_medicines(turn: Turn, medicines: tuple[Medicine, ...]) -> None:
     """Say what holds for medicines. Never to stop one: abrupt stopping can be dangerous."""
     if not medicines:
         return
-    plan = written(turn.context.medicine_plan, turn.conversation.locale)
-    parts = [part("medicines.plan", plan=plan) if plan else part("medicines.as-prescribed")]
+    conversation = turn.conversation
+    parts = [words_for(turn.context, conversation.profile, conversation.locale)]
     if Medicine.BETA_BLOCKER in medicines:
         parts.append(part("medicines.beta-blocker"))
     turn.say(*parts)

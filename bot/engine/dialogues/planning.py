@@ -206,7 +206,7 @@ def book(turn: Turn, moving: Booking | None, at: datetime) -> Booking:
 
 def put_down(turn: Turn, booking: Booking, sent: frozenset[ReminderKind], *first: Part) -> None:
     """Let a booking stand: say so, and send the calendar file."""
-    turn.know(repeat_offered_at=None)
+    turn.know(repeat_offered_at=None, done_at=None)
     turn.move(Booked(booking=booking, sent=sent))
     moment = Moment(booking.at, booking.zone)
     turn.say(*first, part("booked", moment=moment), *paused_note(turn), rows=CHANGE_ROWS)

@@ -16,9 +16,10 @@ from bot.booking.plan import (
 from bot.booking.quiet import quiet_span
 from bot.engine.asides import Asking, Question
 from bot.engine.buttons import BOOK, part
-from bot.engine.context import Context, written
+from bot.engine.context import Context
 from bot.engine.dialogues import auditing, between, planning, standing
 from bot.engine.dialogues.daybook import stopped_today
+from bot.engine.dialogues.medicines import words_for
 from bot.engine.dialogues.orientation import CHANGE_ROWS, SOON_ROWS, orient
 from bot.engine.effects import Moment, Part, Urgency
 from bot.engine.hearing import normalised
@@ -144,9 +145,8 @@ def pass_time_behind(turn: Turn) -> None:
 def _words(turn: Turn, reminder: Reminder, moment: Moment) -> tuple[Part, ...]:
     said = part(f"reminder.{reminder.kind}", moment=moment)
     if reminder.kind is ReminderKind.DAY_BEFORE:
-        plan_ = written(turn.context.medicine_plan, turn.conversation.locale)
-        medicines = part("medicines.plan", plan=plan_) if plan_ else None
-        return (said, medicines or part("medicines.as-prescribed"))
+        conversation = turn.conversation
+        return (said, words_for(turn.context, conversation.profile, conversation.locale))
     if reminder.kind in _BEFORE and stopped_today(turn):
         return (part("repeat.rest-first"), said)
     return (said,)

@@ -5,18 +5,27 @@ from datetime import datetime
 from typing import Final, assert_never
 
 from bot import distress
-from bot.booking.quiet import quiet_span
 from bot.engine.asides import Asking, Question
 from bot.engine.buttons import BOOK, Always, Rows, part
 from bot.engine.context import Context, Opening
-from bot.engine.dialogues import enrolment, pacing
+from bot.engine.dialogues import enrolment, guided, nudging, pacing
 from bot.engine.dialogues.orientation import orient
 from bot.engine.dialogues.sending import SHARE, STOP_SENDING, offered
 from bot.engine.effects import Day, Part, Urgency
 from bot.engine.hearing import normalised, stop
 from bot.engine.profile import News
 from bot.engine.state import Booked, Conversation, Finished, Held, Idle
-from bot.engine.team import Outlook, RepeatAsked, ResultSeen, TeamEvent, TeamWrote
+from bot.engine.team import (
+    Nudged,
+    Outlook,
+    PersonClosed,
+    PlanSet,
+    ProtocolSet,
+    RepeatAsked,
+    ResultSeen,
+    TeamEvent,
+    TeamWrote,
+)
 from bot.engine.turn import Turn
 
 _SEND: Final = (
@@ -30,9 +39,6 @@ _SHARING: Final = (
 
 _ALWAYS_SEND: Final = Always("button.sharing.always", f"{SHARE}:always")
 _TAKE_BACK: Final = Always("button.sharing.back", f"{SHARE}:back")
-
-_FREE: Final = (Idle, Booked, Finished, Held)
-"""The stages at which the care team may speak."""
 
 
 # -- asking about it, and changing it
@@ -110,6 +116,8 @@ def tap(turn: Turn, token: str) -> bool:
             turn.say(part("sharing.stopped"), rows=_rows(turn))
         case "back":
             _take_back(turn)
+        case "latest":
+            _send_latest(turn)
         case _:
             return False
     return True
@@ -130,39 +138,69 @@ def _take_back(turn: Turn) -> None:
 
 def happened(turn: Turn, event: TeamEvent) -> None:
     """Take what the care team has to say; it waits for the end of a test, and of the night."""
-    match event:
-        case ResultSeen(at=at, test=test, outlook=outlook, words=words):
-            news = News(at=at, test=test, outlook=outlook, words=words)
-        case TeamWrote(at=at, words=words):
-            news = News(at=at, words=words)
-        case RepeatAsked(at=at):
-            news = News(at=at, outlook=Outlook.REPEAT)
-        case _:
-            assert_never(event)
+    news = _news(turn, event)
+    if news is None:
+        return
     turn.know(news=(*turn.conversation.profile.news, news))
     due = told_at(turn.context, turn.conversation)
     if due is not None and turn.at >= due:
         tell(turn)
 
 
+def _news(turn: Turn, event: TeamEvent) -> News | None:
+    """Return what is to be said, with what it changes put down; `None` if it is not to be."""
+    match event:
+        case ResultSeen(at=at, test=test, outlook=outlook, words=words):
+            return News(at=at, test=test, outlook=outlook, words=words)
+        case TeamWrote(at=at, words=words):
+            return News(at=at, words=words)
+        case RepeatAsked(at=at):
+            turn.know(done_at=None)
+            return News(at=at, outlook=Outlook.REPEAT)
+        case Nudged(nudge=nudge):
+            return nudging.take(turn, nudge)
+        case ProtocolSet():
+            return guided.set_protocol(turn, event)
+        case PlanSet():
+            return guided.set_plan(turn, event)
+        case PersonClosed():
+            return guided.close(turn)
+        case _:
+            assert_never(event)
+
+
 def told_at(context: Context, conversation: Conversation) -> datetime | None:
-    """Return when the person is told what the team said: at once, but not at night or in a test."""
-    profile = conversation.profile
-    free = isinstance(conversation.stage, _FREE) and conversation.recovery is None
-    if not profile.news or not free:
-        return None
-    first = profile.news[0].at
-    span = quiet_span(context.quiet, profile.zone or "UTC", first)
-    return first if span is None else span[1]
+    """Return when the person is told what the team said: at once, but not at night or in a test.
+
+    A question that is being answered is not interrupted until it is left alone.
+    """
+    news = conversation.profile.news
+    return nudging.spoken_at(context, conversation, news[0].at) if news else None
 
 
 def tell(turn: Turn) -> None:
-    """Say what the team had to say."""
+    """Say what the team had to say; a nudge only if what it reminds of is still missing."""
     waiting = turn.conversation.profile.news
     turn.know(news=())
     for news in waiting:
-        rows = ((BOOK,),) if news.outlook is Outlook.REPEAT else ()
-        turn.say(*_told(news), rows=rows, urgency=Urgency.REMINDER)
+        if nudging.still_holds(turn.conversation, news):
+            _say(turn, news)
+
+
+def _say(turn: Turn, news: News) -> None:
+    if news.nudge is not None:
+        words, rows = nudging.words(turn.conversation.profile, news.nudge)
+    elif news.topic is not None:
+        words, rows = guided.told(turn, news), ()
+    else:
+        words, rows = _told(news), ((BOOK,),) if news.outlook is Outlook.REPEAT else ()
+    if not words:
+        return
+    if isinstance(turn.stage, Idle | Booked | Finished | Held):
+        turn.say(*words, rows=rows, urgency=Urgency.REMINDER)
+    else:
+        orient(turn, *words, urgency=Urgency.REMINDER)
+    guided.after(turn, news)
 
 
 def _told(news: News) -> tuple[Part, ...]:

@@ -1,0 +1,117 @@
+"""The board as a member sees it: how many stand where, and who waits at a place."""
+
+from collections.abc import Iterable, Mapping
+from datetime import datetime, timedelta
+from typing import Final
+
+from bot.care.board import MOVING, Count, Place, Standing, counts, stand, stuck
+from bot.care.member import Member
+from bot.care.sayings import button
+from bot.care.step import Audit, CareStep, Did, Facts, Message, Rows
+from bot.engine.buttons import part
+from bot.engine.effects import Choice, Param, Part, Term
+from bot.engine.team import Nudge
+
+SHOWN: Final = 8
+"""How many people of a place one message lists: a phone's screen (design choice)."""
+
+NUDGES: Final[Mapping[Place, Nudge]] = {
+    Place.CONSENTED: Nudge.BOOK,
+    Place.FIRST_TEST: Nudge.SECOND,
+    Place.SECOND_TEST: Nudge.SEND,
+}
+"""What a nudge reminds of whoever waits there; at the other places there is none."""
+
+
+def standings(facts: Facts) -> tuple[Standing, ...]:
+    """Return where everybody stands."""
+    return tuple(stand(person) for person in facts.people)
+
+
+def length(waited: timedelta) -> str:
+    """Return a length of time in days, or hours below one: the same in every language."""
+    if waited >= timedelta(days=1):
+        return f"{waited.days} d"
+    return f"{int(waited.total_seconds()) // 3600} h"
+
+
+def see_board(member: Member, facts: Facts) -> CareStep:
+    """Show how many stand where, on one screen; every place where somebody waits has a button."""
+    everybody = standings(facts)
+    found = counts(everybody, facts.at)
+    message = Message(
+        to=member.number,
+        parts=(part("care.board", count=len(everybody)), *count_lines(found)),
+        rows=_place_rows(found),
+    )
+    return CareStep(messages=(message,), audits=(Audit(who=member.number, did=Did.SAW_BOARD),))
+
+
+def count_lines(found: Mapping[Place, Count]) -> tuple[Part, ...]:
+    """Return one line for every place: how many are there, have come so far, and wait longest."""
+    lines = []
+    for place, count in found.items():
+        values: dict[str, Param] = {
+            "place": Term(f"care.place.{place}"),
+            "here": count.here,
+            "reached": count.reached,
+        }
+        if count.longest is None:
+            lines.append(part("care.board.line", **values))
+        else:
+            lines.append(part("care.board.waits", **values, length=length(count.longest)))
+    return tuple(lines)
+
+
+def _place_rows(found: Mapping[Place, Count]) -> Rows:
+    """Return a button for every place at which somebody waits, two in a row."""
+    waiting = [place for place in MOVING if found[place].longest is not None]
+    choices = [button(f"care.place.{place}", "stuck", place) for place in waiting]
+    return tuple(tuple(choices[i : i + 2]) for i in range(0, len(choices), 2))
+
+
+def see_stuck(member: Member, place: Place, page: int, facts: Facts) -> CareStep:
+    """List who waits at a place and for how long; in a group without buttons."""
+    waiting = stuck(standings(facts), place, facts.at)
+    shown = waiting[page * SHOWN : (page + 1) * SHOWN]
+    named = Term(f"care.place.{place}")
+    parts = [part("care.stuck", count=len(waiting), place=named), part(f"care.stuck.{place}")]
+    if not waiting:
+        parts = [part("care.stuck.nobody", place=named)]
+    parts += [_line(one, facts.at) for one in shown]
+    left = len(waiting) - (page + 1) * SHOWN
+    rows = () if member.room else _person_rows(shown, place)
+    if left > 0:
+        rows = (*rows, (button("button.care.more", "stuck", place, page + 1),))
+    message = Message(to=member.number, parts=tuple(parts), rows=rows)
+    audit = Audit(who=member.number, did=Did.SAW_BOARD, detail=str(place))
+    return CareStep(messages=(message,), audits=(audit,))
+
+
+def _line(one: Standing, at: datetime) -> Part:
+    """Return a reference and how long they wait, with what explains it."""
+    kind = "paused" if one.facts.paused else "held" if one.facts.held else "person"
+    return part(
+        f"care.stuck.line.{kind}",
+        reference=one.facts.reference,
+        length=length(one.waited(at)),
+    )
+
+
+def _person_rows(shown: Iterable[Standing], place: Place) -> Rows:
+    """Return the buttons of each person: their page, and a nudge where one is of use."""
+    nudge = NUDGES.get(place)
+    rows: list[tuple[Choice, ...]] = []
+    for one in shown:
+        facts = one.facts
+        if facts.id is None:
+            continue
+        opens = button("label.care.person", "who", facts.id, reference=facts.reference)
+        if nudge is None or facts.paused or facts.held:
+            rows.append((opens,))
+            continue
+        nudges = button(
+            "label.care.nudge", "who", facts.id, "nudge", nudge, reference=facts.reference
+        )
+        rows.append((opens, nudges))
+    return tuple(rows)

@@ -1,0 +1,96 @@
+"""One command about people: what it leads to; see `desk`."""
+
+from typing import Final, assert_never
+
+from bot.care import digest, guiding, overview, page
+from bot.care.member import Member
+from bot.care.people_commands import (
+    AskRepeat,
+    ClearThem,
+    CloseThem,
+    NudgePerson,
+    PeopleCommand,
+    SeeBoard,
+    SeeFiles,
+    SeePerson,
+    SeeSeries,
+    SeeStuck,
+    SetDigest,
+    SetPlan,
+    SetProtocol,
+    Write,
+    WriteWords,
+)
+from bot.care.roles import Action
+from bot.care.step import CareStep, Facts, Message
+from bot.engine.buttons import part
+
+ACTION_OF: Final = {
+    SeeBoard: Action.SEE_BOARD,
+    SeeStuck: Action.SEE_BOARD,
+    SetDigest: Action.SET_DIGEST,
+    SeePerson: Action.SEE_PERSON,
+    SeeFiles: Action.SEE_PERSON,
+    SeeSeries: Action.SEE_PERSON,
+    NudgePerson: Action.NUDGE_PERSON,
+    ClearThem: Action.CLEAR_PERSON,
+    SetProtocol: Action.SET_PROTOCOL,
+    SetPlan: Action.SET_PLAN,
+    AskRepeat: Action.ASK_REPEAT,
+    Write: Action.WRITE_TO_PERSON,
+    WriteWords: Action.WRITE_TO_PERSON,
+    CloseThem: Action.CLOSE_PERSON,
+}
+"""What a command about people does."""
+
+
+def done(member: Member, command: PeopleCommand, facts: Facts) -> CareStep:
+    """Return what a command about people leads to."""
+    match command:
+        case SeeBoard():
+            return overview.see_board(member, facts)
+        case SeeStuck(place=place, page=number):
+            return overview.see_stuck(member, place, number, facts)
+        case SetDigest(on=on):
+            return digest.choose(member, facts, on=on)
+        case _ if not facts.people:
+            return _said(member, "care.no-such-person")
+        case SeePerson():
+            return page.see_person(member, facts)
+        case SeeFiles():
+            return page.see_files(member, facts)
+        case SeeSeries():
+            return page.see_series(member, facts)
+        case _ if facts.person is None:
+            return _said(member, "care.person.unopened")
+        case NudgePerson(nudge=nudge):
+            return guiding.nudge(member, nudge, facts)
+        case _ if facts.person.profile.consented_at is None:
+            return _said(member, "care.person.unopened")
+        case ClearThem():
+            return guiding.clear(member, facts)
+        case SetProtocol(protocol=protocol):
+            return guiding.set_protocol(member, protocol, facts)
+        case SetPlan(plan=plan):
+            return guiding.set_plan(member, plan, facts)
+        case AskRepeat():
+            return guiding.ask_repeat(member, facts)
+        case Write(template=template):
+            return guiding.write(member, template, facts)
+        case WriteWords():
+            return guiding.ask_words(member, facts)
+        case CloseThem(sure=sure):
+            return guiding.close(member, facts, sure=sure)
+        case _:
+            assert_never(command)
+
+
+def words(member: Member, text: str, facts: Facts) -> CareStep:
+    """Take words that were asked for, to be sent to a person."""
+    if facts.person is None or not facts.people:
+        return _said(member, "care.no-such-person")
+    return guiding.write_words(member, text, facts)
+
+
+def _said(member: Member, key: str) -> CareStep:
+    return CareStep(messages=(Message(to=member.number, parts=(part(key),)),))
