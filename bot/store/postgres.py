@@ -10,8 +10,9 @@ from bot.errors import SettingsError
 _DRIVER: Final = "postgresql+psycopg"
 
 _SETTINGS: Final = (
-    # A process that hangs inside a transaction must not hold up the others for long.
-    "SET lock_timeout = '10s'; SET idle_in_transaction_session_timeout = '15s'"
+    # A process that hangs inside a transaction must not hold up the others for long: no longer than
+    # the silence after which another follows it (`SILENCE` in leadership.py).
+    "SET lock_timeout = '10s'; SET idle_in_transaction_session_timeout = '5s'"
 )
 
 _DURABLE: Final = (
