@@ -70,6 +70,11 @@ class PersonFacts:
     done_at: datetime | None = None
 
     @property
+    def is_on_board(self) -> bool:
+        """Whether they are the clinic's: invited, or agreed; no passer-by and no companion is."""
+        return self.invited_at is not None or self.consented_at is not None
+
+    @property
     def measured(self) -> tuple[TestNote, ...]:
         """Their tests with at least one reading, oldest first."""
         return tuple(test for test in self.tests if test.measured)
@@ -152,11 +157,6 @@ def facts_of(
         paused=profile.paused,
         done_at=profile.done_at,
     )
-
-
-def is_on_board(conversation: Conversation, *, invited: bool) -> bool:
-    """Whether somebody is the clinic's: invited, or agreed; a passer-by or a companion is not."""
-    return invited or conversation.profile.consented_at is not None
 
 
 def stand(facts: PersonFacts) -> Standing:

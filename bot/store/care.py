@@ -8,7 +8,6 @@ from sqlalchemy import (
     Connection,
     RowMapping,
     and_,
-    bindparam,
     delete,
     insert,
     select,
@@ -26,21 +25,30 @@ from bot.protocol.record import TestRecord
 from bot.runtime.care_ports import Logged
 from bot.store import invitations
 from bot.store.board import people_of
-from bot.store.codec import decode_item, decode_record, encode_item
+from bot.store.codec import decode_record, encode_item
 from bot.store.marks import keep_marks
-from bot.store.prepared import Row
+from bot.store.opening import opened_item
+from bot.store.prepared import Prepared, Row
 from bot.store.reading import named, results_of
 from bot.store.sqlite import locks_whole
 from bot.store.statements import (
     AUDIT,
     DROPPED,
+    EVERYONE,
+    IS_WAITING,
     ITEM,
+    ITEM_NUMBERED,
+    ITEMS_OF,
     MEMBER,
     MEMBER_AT,
     MEMBER_CODE,
+    MEMBER_OF,
+    NOTE,
+    NOTED_OF,
+    OPEN_ITEMS,
     OUTBOX,
-    RESULT,
-    WAITING,
+    RESULT_OF,
+    SAVE_ITEM,
     WRONG_CODE,
     WRONG_CODES,
 )
@@ -49,9 +57,9 @@ _PRESENT = MEMBER.c.removed_at.is_(None)
 
 # Made once: they are asked at every event, and to put a statement together takes longer than to run
 # it.
-_HOLD: Final = select(MEMBER.c.number).where(_PRESENT).order_by(MEMBER.c.number).with_for_update()
-_MEMBER_OF: Final = select(MEMBER).where(_PRESENT, MEMBER.c.conversation_id == bindparam("name"))
-_EVERYONE: Final = select(MEMBER).order_by(MEMBER.c.number)
+_HOLD: Final = Prepared(
+    select(MEMBER.c.number).where(_PRESENT).order_by(MEMBER.c.number).with_for_update()
+)
 
 
 class SqlCare:
@@ -63,7 +71,7 @@ class SqlCare:
     def hold(self) -> None:
         """Lock the team before anything else."""
         if not locks_whole(self._db):
-            self._db.execute(_HOLD).all()
+            _HOLD.all(self._db)
 
     # -- members
 
@@ -73,8 +81,7 @@ class SqlCare:
 
     def member_of(self, conversation_id: str) -> Member | None:
         """Return the member whose conversation it is."""
-        row = self._db.execute(_MEMBER_OF, {"name": conversation_id}).mappings().first()
-        return None if row is None else _one(dict(row))
+        return _one(MEMBER_OF.first(self._db, {"name": conversation_id}))
 
     def members(self) -> tuple[Member, ...]:
         """Return the team as it stands, in the order in which they joined."""
@@ -82,8 +89,7 @@ class SqlCare:
 
     def everyone(self) -> tuple[Member, ...]:
         """Return all who ever were in the team."""
-        rows = self._db.execute(_EVERYONE).mappings()
-        return tuple(_member(dict(row)) for row in rows)
+        return tuple(_member(row) for row in EVERYONE.all(self._db))
 
     def add_member(self, member: Member) -> Member:
         """Put down a new member; returns it with its number."""
@@ -103,7 +109,7 @@ class SqlCare:
         """Let nothing go out to a conversation that still waits."""
         self._db.execute(
             update(OUTBOX)
-            .where(OUTBOX.c.conversation_id == conversation_id, OUTBOX.c.fate == WAITING)
+            .where(OUTBOX.c.conversation_id == conversation_id, IS_WAITING)
             .values(fate=DROPPED, settled_at=at, leased_until_at=None)
         )
 
@@ -169,21 +175,17 @@ class SqlCare:
 
     def item(self, number: int) -> Item | None:
         """Return an item, open or not."""
-        found = select(ITEM).where(ITEM.c.number == number)
-        row = self._db.execute(found).mappings().first()
-        return None if row is None else _item(row)
+        row = ITEM_NUMBERED.first(self._db, {"which": number})
+        return None if row is None else opened_item(self._db, row)
 
     def open_items(self) -> tuple[Item, ...]:
         """Return what is in the inbox."""
-        rows = self._db.execute(
-            select(ITEM).where(ITEM.c.closed_at.is_(None)).order_by(ITEM.c.number)
-        )
-        return tuple(_item(row) for row in rows.mappings())
+        return tuple(opened_item(self._db, row) for row in OPEN_ITEMS.all(self._db))
 
     def items_of(self, person: str) -> tuple[Item, ...]:
         """Return all items of a person, the oldest first."""
-        rows = self._db.execute(select(ITEM).where(ITEM.c.person == person).order_by(ITEM.c.number))
-        return tuple(_item(row) for row in rows.mappings())
+        rows = ITEMS_OF.all(self._db, {"whose": person})
+        return tuple(opened_item(self._db, row) for row in rows)
 
     def add_item(self, item: Item) -> Item:
         """Put down a new item; returns it with its number."""
@@ -199,9 +201,18 @@ class SqlCare:
         Raises:
             ConflictError: It has changed since it was loaded.
         """
-        mine = and_(ITEM.c.number == item.number, ITEM.c.revision == item.revision)
-        columns = {**_columns(item), "revision": item.revision + 1}
-        if self._db.execute(update(ITEM).where(mine).values(**columns)).rowcount != 1:
+        values = {
+            "which": item.number,
+            "loaded": item.revision,
+            "whose": item.person,
+            "of_test": item.test,
+            "new_revision": item.revision + 1,
+            "by": item.taken_by,
+            "closed": item.closed_at,
+            "new_wake": item.wake_at,
+            "now": encode_item(item),
+        }
+        if SAVE_ITEM.change(self._db, values) != 1:
             raise ConflictError(f"item {item.number}")
 
     def forget_items(self, person: str) -> None:
@@ -216,9 +227,8 @@ class SqlCare:
 
     def result(self, person: str, test: int) -> TestRecord | None:
         """Return a test that is kept."""
-        mine = and_(RESULT.c.conversation_id == person, RESULT.c.test_number == test)
-        text = self._db.execute(select(RESULT.c.record).where(mine)).scalar()
-        return None if text is None else decode_record(text)
+        row = RESULT_OF.first(self._db, {"whose": person, "which": test})
+        return None if row is None else decode_record(row["record"])
 
     # -- invitations
 
@@ -271,7 +281,7 @@ class SqlCare:
                 }
                 for a in audits
             ]
-            self._db.execute(insert(AUDIT), lines)
+            NOTE.change_each(self._db, lines)
 
     def log(self, since: datetime | None = None, last: int | None = None) -> tuple[Logged, ...]:
         """Return lines of the audit log, the oldest first."""
@@ -285,8 +295,7 @@ class SqlCare:
 
     def log_of(self, person: str) -> tuple[Logged, ...]:
         """Return the lines of the audit log about a person, the oldest first."""
-        wanted = select(AUDIT).where(AUDIT.c.person == person).order_by(AUDIT.c.id)
-        return tuple(_logged(row) for row in self._db.execute(wanted).mappings())
+        return tuple(_logged(row) for row in NOTED_OF.all(self._db, {"whose": person}))
 
 
 def _values(member: Member) -> dict[str, Any]:
@@ -339,11 +348,7 @@ def _columns(item: Item) -> dict[str, Any]:
     }
 
 
-def _item(row: RowMapping) -> Item:
-    return decode_item(row["state"], number=row["number"], revision=row["revision"])
-
-
-def _logged(row: RowMapping) -> Logged:
+def _logged(row: Row | RowMapping) -> Logged:
     audit = Audit(
         who=row["who"],
         did=Did(row["did"]),

@@ -7,7 +7,7 @@ import json
 from collections.abc import Mapping
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
-from functools import cache, lru_cache
+from functools import cache
 from typing import Any, Final
 
 from cattrs import BaseConverter, Converter
@@ -42,9 +42,8 @@ def encode_conversation(conversation: Conversation) -> str:
     return _dump(_converter().unstructure(conversation, Conversation))
 
 
-@lru_cache(maxsize=256)
 def decode_conversation(text: str) -> Conversation:
-    """Return the conversation that a text holds; it is read more than once in a unit of work."""
+    """Return the conversation that a text holds."""
     return _converter().structure(_load(text), Conversation)
 
 

@@ -4,6 +4,7 @@ from sqlalchemy import Connection, delete, update
 
 from bot.store import links
 from bot.store.statements import CONVERSATION, EVENT, INVITATION, ITEM, OUTBOX, RESULT
+from bot.store.vault import vault_of
 
 
 def erase_rows(connection: Connection, conversation_id: str) -> None:
@@ -12,6 +13,7 @@ def erase_rows(connection: Connection, conversation_id: str) -> None:
     What waits of theirs with the care team is taken back by the team's conductor, who has to let
     its members know.
     """
+    vault_of(connection.dialect).forget()
     for table in (EVENT, RESULT, OUTBOX):
         connection.execute(delete(table).where(table.c.conversation_id == conversation_id))
     # The invitation is the clinic's: it forgets who opened it and what was noted of them, and can

@@ -6,7 +6,7 @@ from typing import Any, Final
 from sqlalchemy import Connection, select
 
 from bot.errors import ConflictError
-from bot.store.statements import MARK_KEY
+from bot.store.statements import MARK_KEY, MARK_KEYS
 from bot.store.vault import Mark, Vault, vault_of
 
 _KEYS: Final = select(MARK_KEY.c.kind, MARK_KEY.c.key)
@@ -35,6 +35,6 @@ def keep_marks(connection: Connection) -> None:
         ConflictError: They were changed; from now on the new ones are used.
     """
     # Locked, so that whoever makes others waits for what we are about to put down, and we for them.
-    rows = connection.execute(_KEYS.with_for_update(read=True)).all()
-    if _use(rows, vault_of(connection.dialect)):
+    rows = MARK_KEYS.all(connection)
+    if _use(((row["kind"], row["key"]) for row in rows), vault_of(connection.dialect)):
         raise ConflictError("the keys of the database were changed")

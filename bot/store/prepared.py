@@ -84,6 +84,16 @@ class Prepared:
         found = self._run(db, compiled, compiled.bound(values or {})).fetchone()
         return None if found is None else compiled.row(found)
 
+    def all(self, db: Connection, values: Mapping[str, Any] | None = None) -> list[Row]:
+        """Run it and return all rows."""
+        compiled = self._for(db.dialect)
+        rows = self._run(db, compiled, compiled.bound(values or {})).fetchall()
+        return [compiled.row(found) for found in rows]
+
+    def run(self, db: Connection) -> None:
+        """Run what takes nothing and gives nothing."""
+        self._run(db, self._for(db.dialect), ())
+
     def _run(self, db: Connection, compiled: _Compiled, values: Any) -> Any:
         """Run it on the driver; its faults are told as SQLAlchemy tells them.
 
@@ -124,7 +134,7 @@ class Prepared:
             for name, bind in compiled.binds.items()
         }
         fixed = {name: bind.value for name, bind in compiled.binds.items() if not bind.required}
-        order: Iterable[str] = compiled.positiontup if compiled.positional else binds
+        order: Iterable[str] = (compiled.positiontup or ()) if compiled.positional else binds
         selected = getattr(statement, "selected_columns", ())
         return _Compiled(
             sql=str(compiled),

@@ -16,8 +16,9 @@ from bot.store.codec import (
     decode_event,
     decode_record,
 )
+from bot.store.opening import opened_conversation
 from bot.store.prepared import Row
-from bot.store.statements import CONVERSATION, EVENT, INVITATION, LEAST_OF_ID, RESULT
+from bot.store.statements import CONVERSATION, EVENT, INVITATION, LEAST_OF_ID, RESULTS_OF
 
 
 def history_of(connection: Connection, conversation_id: str) -> History:
@@ -39,12 +40,8 @@ def history_of(connection: Connection, conversation_id: str) -> History:
 
 def results_of(connection: Connection, conversation_id: str) -> tuple[TestRecord, ...]:
     """Return a person's tests that have ended, oldest first."""
-    wanted = (
-        select(RESULT.c.record)
-        .where(RESULT.c.conversation_id == conversation_id)
-        .order_by(RESULT.c.test_number)
-    )
-    return tuple(decode_record(text) for text in connection.execute(wanted).scalars())
+    rows = RESULTS_OF.all(connection, {"whose": conversation_id})
+    return tuple(decode_record(row["record"]) for row in rows)
 
 
 def kept_of(connection: Connection, conversation_id: str) -> Kept:
@@ -68,12 +65,12 @@ def named(connection: Connection, reference: str) -> str | None:
     return matches[0] if len(matches) == 1 else None
 
 
-def stored_from(row: Row | None) -> Stored | None:
-    """Return the conversation that a row holds."""
+def stored_from(connection: Connection, row: Row | None) -> Stored | None:
+    """Return the conversation that a row holds with its state sealed."""
     if row is None:
         return None
     return Stored(
-        conversation=decode_conversation(row["state"]),
+        conversation=opened_conversation(connection, row["state"]),
         address=row["address"],
         revision=row["revision"],
         wake_at=row["wake_at"],

@@ -3,9 +3,14 @@
 from pathlib import Path
 from typing import Any, Final
 
-from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy import Connection, Engine, create_engine, event, text
+
+from bot.store.prepared import Prepared
 
 _BUSY_MS: Final = 10_000
+
+_BEGIN: Final = Prepared(text("BEGIN IMMEDIATE"))
+_BEGIN_READING: Final = Prepared(text("BEGIN"))
 
 SNAPSHOT: Final = "wallside_snapshot"
 """The execution option of a connection that only reads, all of it as at one instant."""
@@ -66,4 +71,4 @@ def _on_connect(connection: Any, _record: Any) -> None:
 def _on_begin(connection: Any) -> None:
     # At once the write lock: a transaction that reads first and writes later could fail half-way.
     reads_only = connection.get_execution_options().get(SNAPSHOT, False)
-    connection.exec_driver_sql("BEGIN" if reads_only else "BEGIN IMMEDIATE")
+    (_BEGIN_READING if reads_only else _BEGIN).run(connection)

@@ -34,7 +34,6 @@ from bot.runtime.ports import Link, Stored
 from bot.store import invitations, links
 from bot.store.care import SqlCare
 from bot.store.codec import (
-    decode_conversation,
     decode_record,
     encode_conversation,
     encode_event,
@@ -42,14 +41,15 @@ from bot.store.codec import (
 )
 from bot.store.forgetting import erase_rows
 from bot.store.marks import keep_marks
+from bot.store.opening import opened_conversation, sealed_conversation
 from bot.store.outbox import row_for
 from bot.store.reading import stored_from
 from bot.store.sqlite import locks_whole
 from bot.store.statements import (
     BEGIN,
     CLAIM,
-    CONVERSATION,
     DROPPED,
+    IS_WAITING,
     LOAD,
     LOAD_BY_ID,
     LOCK,
@@ -58,8 +58,9 @@ from bot.store.statements import (
     POST,
     RESULT,
     SAVE,
+    SAVE_ANEW,
     STATE_NAMED,
-    WAITING,
+    WITHDRAW,
 )
 
 
@@ -81,23 +82,23 @@ class SqlUnit:
         state = self._db.execute(STATE_NAMED, {"name": name, "name_id": name}).scalar()
         if state is None:
             return
-        conversation = decode_conversation(state)
+        conversation = opened_conversation(self._db, state)
         reach = related(conversation)
         if not reach:
             return
         locked = self._db.execute(LOCK, {"ids": sorted({conversation.id, *reach})})
         states = {row.id: row.state for row in locked}
         now = states.get(conversation.id)
-        if now is None or (now != state and related(decode_conversation(now)) != reach):
+        if now is None or (now != state and related(opened_conversation(self._db, now)) != reach):
             raise ConflictError(conversation.id)  # others are linked with it since it was read
 
     def load(self, address: str) -> Stored | None:
         """Return the conversation at an address."""
-        return stored_from(LOAD.first(self._db, {"address": address}))
+        return stored_from(self._db, LOAD.first(self._db, {"address": address}))
 
     def load_by_id(self, conversation_id: str) -> Stored | None:
         """Return a conversation by its id."""
-        return stored_from(LOAD_BY_ID.first(self._db, {"id": conversation_id}))
+        return stored_from(self._db, LOAD_BY_ID.first(self._db, {"id": conversation_id}))
 
     def add(self, conversation: Conversation, address: str, at: datetime) -> Stored:
         """Put down a new conversation.
@@ -138,21 +139,23 @@ class SqlUnit:
         """
         revision = stored.revision + 1
         gone = any(isinstance(effect, Forget) for effect in effects)
-        saved = SAVE.change(
+        text = encode_conversation(conversation)
+        saved = (SAVE if logged and not gone else SAVE_ANEW).change(
             self._db,
             {
                 "the_id": conversation.id,
                 "loaded": stored.revision,
                 "new_revision": revision,
                 "new_wake": wake_at,
-                "now": encode_conversation(conversation),
+                "now": sealed_conversation(self._db, conversation, text),
+                "new_beginning": text,
                 "gone": gone,
             },
         )
         if saved != 1:
             raise ConflictError(conversation.id)
         if gone:
-            self._forget(conversation)
+            self._forget(conversation.id)
         elif logged:
             LOG.change(
                 self._db,
@@ -163,8 +166,6 @@ class SqlUnit:
                     "event": encode_event(event),
                 },
             )
-        else:
-            self._begin_anew(conversation)
         if any(isinstance(effect, Withdraw) for effect in effects):
             self._withdraw(conversation.id, event.at)
         for effect in effects:
@@ -182,33 +183,21 @@ class SqlUnit:
 
     def _withdraw(self, conversation_id: str, at: datetime) -> None:
         """Drop what waits of a test that is over: "measure now" must not follow "lie down now"."""
-        self._db.execute(
-            update(OUTBOX)
-            .where(OUTBOX.c.conversation_id == conversation_id, OUTBOX.c.fate == WAITING)
-            .where(OUTBOX.c.urgency != int(Urgency.SAFETY))
-            .values(fate=DROPPED, settled_at=at)
-        )
+        but = int(Urgency.SAFETY)
+        WITHDRAW.change(self._db, {"whose": conversation_id, "but": but, "at": at})
 
     def _retract(self, conversation_id: str, numbers: tuple[int, ...], at: datetime) -> None:
         """Drop these messages if they still wait: what they tell of is no longer theirs to know."""
         self._db.execute(
             update(OUTBOX)
-            .where(OUTBOX.c.conversation_id == conversation_id, OUTBOX.c.fate == WAITING)
+            .where(OUTBOX.c.conversation_id == conversation_id, IS_WAITING)
             .where(OUTBOX.c.number.in_(numbers))
             .values(fate=DROPPED, settled_at=at)
         )
 
-    def _begin_anew(self, conversation: Conversation) -> None:
-        self._db.execute(
-            update(CONVERSATION)
-            .where(CONVERSATION.c.id == conversation.id)
-            .values(beginning=encode_conversation(conversation))
-        )
-
-    def _forget(self, conversation: Conversation) -> None:
+    def _forget(self, conversation_id: str) -> None:
         """Delete all rows of a person; what this step still says is put down after this."""
-        erase_rows(self._db, conversation.id)
-        self._begin_anew(conversation)
+        erase_rows(self._db, conversation_id)
 
     def offer_link(self, link: Link) -> None:
         """Put down a link that a person gives to somebody else."""

@@ -11,16 +11,20 @@ import secrets
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from enum import StrEnum
-from typing import Final
+from typing import Any, Final
 
 from cryptography.fernet import Fernet, InvalidToken, MultiFernet
 from sqlalchemy import Dialect, Engine
 
 from bot.errors import DatabaseError
 from bot.store.keys import KeySource
+from bot.store.recent import CONVERSATIONS, FACTS, NAMES, Recent
 
 _MARK_LENGTH: Final = 32
 """Characters of a mark: 128 bits (design choice: no two of 10^9 chats are ever confused)."""
+
+_SHORT: Final = 256
+"""Characters of a sealed text up to which what it holds is remembered: a name, not a story."""
 
 _NO_KEY: Final = (
     "None of the keys opens what the database holds. It was sealed with other keys: put back the "
@@ -43,7 +47,15 @@ def new_mark_keys() -> dict[Mark, str]:
 
 
 class Vault:
-    """Seals, opens and marks with the keys of one database."""
+    """Seals, opens and marks with the keys of one database.
+
+    What was opened last is remembered in this process, by its sealed text (`bot.store.recent`).
+
+    Attributes:
+        conversations: Those that were read or written last.
+        facts: What the board needs of people.
+        items: Items of the inbox.
+    """
 
     def __init__(self, source: KeySource, *, make: bool = False) -> None:
         """Take the keys.
@@ -59,6 +71,15 @@ class Vault:
         self._keys = source.load(make=make)
         self._fernet = _fernet(self._keys)
         self._marks: Mapping[Mark, bytes] = {}
+        self._names = Recent[str](NAMES)
+        self.conversations = Recent[Any](CONVERSATIONS)
+        self.facts = Recent[Any](FACTS)
+        self.items = Recent[Any](FACTS)
+
+    def forget(self) -> None:
+        """Remember nothing of what was opened: somebody has had all of theirs deleted."""
+        for recent in (self._names, self.conversations, self.facts, self.items):
+            recent.clear()
 
     def seal(self, text: str) -> str:
         """Return a text sealed with the newest key; surrogates that stand alone are kept."""
@@ -70,12 +91,16 @@ class Vault:
         Raises:
             DatabaseError: None of the keys opens it.
         """
+        short = len(sealed) <= _SHORT
+        if short and (known := self._names.get(sealed)) is not None:
+            return known
         token = sealed.encode("ascii", "replace")
         try:
             opened = self._fernet.decrypt(token)
         except InvalidToken:
             opened = self._with_newer_keys(token)
-        return opened.decode("utf-8", "surrogatepass")
+        text = opened.decode("utf-8", "surrogatepass")
+        return self._names.put(sealed, text) if short else text
 
     def reseal(self, sealed: str) -> str:
         """Return the same text, sealed with the newest key.

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Protocol
 
-from bot.care.board import PersonFacts, facts_of, is_on_board
+from bot.care.board import PersonFacts, facts_of
 from bot.care.invitation import Invitation
 from bot.care.items import Item
 from bot.care.member import Member, Ticket
@@ -216,17 +216,15 @@ class ShelfCare:
         opened = []
         for name, (conversation, began_at) in self._unit.begun.items():
             made = invited.get(name)
-            if name in members or not is_on_board(conversation, invited=made is not None):
-                continue
-            opened.append(
-                facts_of(
-                    conversation,
-                    self.items_of(name),
-                    opened_at=began_at,
-                    reference=None if made is None else made.reference,
-                    invited_at=None if made is None else made.made_at,
-                )
+            facts = facts_of(
+                conversation,
+                self.items_of(name),
+                opened_at=began_at,
+                reference=None if made is None else made.reference,
+                invited_at=None if made is None else made.made_at,
             )
+            if name not in members and facts.is_on_board:
+                opened.append(facts)
         unopened = [
             PersonFacts(reference=made.reference, invited_at=made.made_at)
             for made in self.invitations()

@@ -39,7 +39,7 @@ _WAITING = (
     select(CONVERSATION.c.address, OUTBOX.c.effect)
     .select_from(OUTBOX.join(CONVERSATION))
     .where(_WAITS)
-    .order_by(OUTBOX.c.id)
+    .order_by(OUTBOX.c.id + literal_column("0"))  # the index of those that wait is to find them
 )
 _SENT = update(OUTBOX).where(_WAITS).values(fate=SENT)
 
