@@ -50,6 +50,11 @@ class Recent(Generic[T]):
                 self._found.popitem(last=False)
         return made
 
+    def all(self) -> list[T]:
+        """Return all that is remembered."""
+        with self._lock:
+            return list(self._found.values())
+
     def clear(self) -> None:
         """Remember nothing."""
         with self._lock:
