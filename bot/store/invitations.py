@@ -9,7 +9,8 @@ from sqlalchemy.exc import IntegrityError
 from bot.care.invitation import Invitation
 from bot.errors import ConflictError, DatabaseError
 from bot.store.marks import keep_marks
-from bot.store.statements import CONVERSATION, INVITATION
+from bot.store.prepared import Row
+from bot.store.statements import CONVERSATION, INVITATION, INVITATION_CODED
 
 
 def put_down(connection: Connection, invitation: Invitation) -> None:
@@ -49,11 +50,12 @@ def opened(connection: Connection, code: str, at: datetime, address: str) -> Inv
 
     A chat opens one: what two people measure must not stand under one reference.
     """
-    found = select(INVITATION).where(INVITATION.c.code_mark == code).with_for_update()
-    row = connection.execute(found).mappings().first()
+    row = INVITATION_CODED.first(connection, {"code": code})
+    if row is None:
+        return None
     mine = select(CONVERSATION.c.id).where(CONVERSATION.c.address_mark == address)
     by = connection.execute(mine).scalar()
-    if row is None or not _invitation(row).opens_for(by, at):
+    if not _invitation(row).opens_for(by, at):
         return None
     another = exists().where(INVITATION.c.conversation_id == by, INVITATION.c.code_mark != code)
     if by is not None and connection.execute(select(another)).scalar():
@@ -62,7 +64,7 @@ def opened(connection: Connection, code: str, at: datetime, address: str) -> Inv
         noted = {"conversation_id": by, "opened_at": at}
         this = update(INVITATION).where(INVITATION.c.code_mark == code)
         connection.execute(this.values(**noted))
-        row = connection.execute(found).mappings().one()
+        row = {**row, **noted}
     return _invitation(row)
 
 
@@ -90,7 +92,7 @@ def _values(invitation: Invitation) -> dict[str, Any]:
     }
 
 
-def _invitation(row: RowMapping) -> Invitation:
+def _invitation(row: Row | RowMapping) -> Invitation:
     return Invitation(
         code=row["code"],
         reference=row["reference"],

@@ -223,3 +223,7 @@ RESULTS_OF: Final = Prepared(
     .where(RESULT.c.conversation_id == bindparam("whose"))
     .order_by(RESULT.c.test_number)
 )
+INVITATION_CODED: Final = Prepared(
+    select(INVITATION).where(INVITATION.c.code_mark == bindparam("code")).with_for_update()
+)
+"""Asked of whatever somebody types who came without an invitation: it may be the code of one."""
