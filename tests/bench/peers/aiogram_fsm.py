@@ -30,6 +30,7 @@ from tests.bench.peers.conversation import (
     TOKEN,
     Found,
     Kind,
+    UnavailableError,
     Update,
     answered,
 )
@@ -229,7 +230,11 @@ class OnRedis(Memory):
             shared: BaseStorage = storage_at(Path(os.environ[SOCKET]))
             return shared
         self._server = RedisServer(folder, sync=self.sync)
-        storage: Any = storage_at(self._server.socket)
+        try:
+            storage: Any = storage_at(self._server.socket)
+        except UnavailableError:
+            self._server.close()  # nobody else would end it
+            raise
         pipe = storage.redis.pipeline(transaction=False)
         for chat in range(FIRST_MIDWAY, FIRST_MIDWAY + midway):
             pipe.set(f"fsm:{chat}:{chat}:state", str(STATES[MIDWAY].state))
