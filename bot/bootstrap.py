@@ -299,16 +299,12 @@ def write_handout(
         ) from error
 
 
-def clear(settings: Settings, reference: str, by: str) -> None:
-    """Put down that the care team has cleared a person.
-
-    Raises:
-        SettingsError: Nobody has that reference.
-    """
+def clear(settings: Settings, reference: str, by: str) -> bool:
+    """Put down that the care team has cleared a person; False if nobody has that reference."""
     with closing(store_for(settings)) as store:
         conductor = conductor_for(store, context_from(settings), rules=rules_from(settings))
-        if conductor.clear(reference, by, clock_in(settings.folder, settings.speed).now()) is None:
-            raise SettingsError(f"Nobody here has the reference {reference!r}.")
+        now = clock_in(settings.folder, settings.speed).now()
+        return conductor.clear(reference, by, now) is not None
 
 
 def missing(settings: Settings) -> list[tuple[str, datetime]]:

@@ -1,5 +1,6 @@
 """The team itself: who joins, who is on duty, who goes; and people who are cleared."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import datetime
 
@@ -32,6 +33,15 @@ def ticket(
         made_by=made_by,
         expires_at=at + rules.code_lasts,
     )
+
+
+def free_label(label: str, members: Iterable[Member]) -> str:
+    """Return a label that nobody else in the team has: two codes may be made for one name."""
+    taken = {member.label.casefold() for member in members}
+    free, number = label, 2
+    while free.casefold() in taken:
+        free, number = f"{label} {number}", number + 1
+    return free
 
 
 def joined(member: Member) -> CareStep:

@@ -10,6 +10,7 @@ from bot.care.invite_words import (
     typed_of_invitations,
 )
 from bot.care.items import FollowUp
+from bot.care.naming import naming
 from bot.care.people_commands import PeopleCommand, tapped_about_people, typed_about_people
 from bot.care.roles import Role
 from bot.engine.hearing import normalised
@@ -192,8 +193,8 @@ _ADD: Final = re.compile(
     r"clinica|clínico|clínica)(?:\s+(\S.{0,39}))?\s*",
     re.IGNORECASE,
 )
-_CLEAR: Final = re.compile(r"\s*(?:clear|autorizar)\s+(\S{1,64})\s*", re.IGNORECASE)
-_EXPORT: Final = re.compile(r"\s*(?:export|exportar)\s+(\S{1,64})\s*", re.IGNORECASE)
+_CLEAR: Final = naming("clear", "autorizar")
+_EXPORT: Final = naming("export", "exportar")
 
 
 def typed(text: str) -> Command:

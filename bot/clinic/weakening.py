@@ -13,11 +13,15 @@ PATIENCE: Final = timedelta(minutes=10)
 """From here on an alarm waits long for one member (design choice)."""
 
 _STOPS: Final = re.compile(
-    r"\b(stop|skip|leave out|do not take|don't take|deje de|suspenda|omita|no tome)\b",
+    r"(?<!not )(?<!never )(?<!n't )(?<!n’t )\b(?:stop|stopping|skip|pause|withhold|hold off|"
+    r"leave (?:out|off)|come off|discontinue|go without)\b|"
+    r"\b(?:do not|don['’]?t|no) take\b|"
+    r"(?<!no )\b(?:dej(?:e|ar) de|suspend(?:a|er)|omit(?:a|ir)|interrump(?:a|ir)|"
+    r"pare|salte|retire)\b|\bno (?:se )?(?:tome|tomar)\b",
     re.IGNORECASE,
 )
-"""Words by which a plan may tell somebody to leave out a medicine: stopping one suddenly can be
-dangerous, so that is asked about (design choice)."""
+"""Words by which a text may tell somebody to leave out a medicine: stopping one suddenly can be
+dangerous, so that is asked about (design choice). Not to stop is what we say ourselves."""
 
 
 def weakened(clinic: Clinic) -> Iterator[str]:
@@ -38,10 +42,12 @@ def weakened(clinic: Clinic) -> Iterator[str]:
         yield "after_a_stop.measure_again_after: less than a minute of rest before measuring again."
     if clinic.team.acknowledge_within > PATIENCE:
         yield "team.acknowledge_within: an alarm would wait more than 10 min for one member."
-    plans = {"medicines.plan": clinic.medicines.plan} | {
-        f"medicines.plans.{name}": words for name, words in clinic.medicines.plans.items()
+    told = {
+        "medicines.plan": clinic.medicines.plan,
+        **{f"medicines.plans.{name}": words for name, words in clinic.medicines.plans.items()},
+        **{f"templates.{name}": words for name, words in clinic.templates.items()},
     }
-    for name, words in plans.items():
+    for name, words in told.items():
         if any(_STOPS.search(text) for text in words.values()):
             yield f"{name} seems to tell people to stop a medicine. Have a clinician sign that."
     if not clinic.clinic.emergency_number:

@@ -153,6 +153,11 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.plan.set": N_("{reference} gets the plan {name}. They are told."),
     "care.plan.none": N_("The clinic's file has no medicine plans to choose from."),
     "care.repeat.none": N_("{reference} has done no test yet."),
+    "care.repeat.alarm": N_(
+        "{reference} was not asked. Their alarm is still open. Please call them, and close it "
+        "first."
+    ),
+    "care.repeat.held": N_("{reference} was not asked. A clinician has to clear them first."),
     "care.repeat.asked": N_("{reference} is asked for another test."),
     "care.write.ask": N_("Which message shall {reference} get? It comes in their language."),
     "care.write.none": N_("The clinic's file has no messages to choose from."),
