@@ -45,7 +45,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "board.title": N_("Board, {day}, {time}"),
     "board.now": N_("now"),
     "board.so-far": N_("in all"),
-    "board.longest": N_("longest"),
+    "board.longest": N_("wait"),
     "button.care.more": N_("More"),
     "button.care.board": N_("Board"),
     "label.care.person": fixed("{reference}"),
@@ -89,7 +89,10 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.person.said.line": N_("{day}, {time}, {member}: {what}"),
     "care.person.nothing-sent": N_("This person has sent no result."),
     "care.person.one-sent": N_("This takes two results that were sent."),
-    "care.person.files": N_("Test {test}:"),
+    "care.person.files": N_("{reference}, test {test}:"),
+    "care.person.series": NP_(
+        "{reference}, {count} test that was sent:", "{reference}, {count} tests that were sent:"
+    ),
     "care.day.good": N_("good day"),
     "care.day.symptomatic": N_("bad day"),
     "care.day.unsure": N_("not sure what day"),

@@ -17,6 +17,7 @@ from bot.care.roles import Role
 from bot.cli import app
 from bot.clinic.form import Clinic as Form
 from bot.clinic.weakening import weakened
+from bot.engine.effects import Say
 from bot.engine.events import ChoiceTapped, WordsEdited
 from bot.protocol.circumstances import Hazard
 from bot.texts import LANGUAGES
@@ -66,6 +67,24 @@ def test_a_repeat_that_waited_is_not_asked_after_words_of_safety(clinic: Clinic)
     assert ada.profile.news == ()
     clinic.waits(600)
     assert "team.repeat" not in ada.read()
+
+
+# -- whose numbers these are
+
+
+def test_files_and_comparisons_say_first_whose_they_are(clinic: Clinic) -> None:
+    """A member who opens two people's pages after each other cannot take one for the other."""
+    marta, ada = clinic.member("Marta"), clinic.measured("ada").taps("always").taps("good")
+    ada.taps("none")
+    clinic.waits(24 * 60)
+    clinic.repeats(ada)
+    for does, said in (("files", "care.person.files"), ("series", "care.person.series")):
+        marta.got.clear()
+        clinic.taps_unseen(marta, about(ada, does))
+        (head,) = [e for e in marta.got if isinstance(e, Say)]
+        assert marta.got[0] == head
+        assert [part.key for part in head.parts] == [said, "care.papers"]
+        assert head.parts[0].params["reference"] == "ada00000"
 
 
 # -- words are sent whole or not at all
