@@ -121,7 +121,8 @@ class TeamConductor:
                 room=inbound.group,
             )
         )
-        step = replace(admitting.joined(member), members=(member,))
+        facts = self._ledger.facts(unit, member, SeeInbox(), at)
+        step = replace(admitting.joined(member, facts), members=(member,))
         return self._ledger.put_down(unit, member.id, step, at)
 
     def _joins_anew(
@@ -138,7 +139,8 @@ class TeamConductor:
             others = (m for m in unit.care.members() if m.number != member.number)
             label = admitting.free_label(ticket.label, others)
             member = replace(member, role=ticket.role, label=label, asked=None)
-            step = replace(admitting.joined(member), members=(member,))
+            facts = self._ledger.facts(unit, member, SeeInbox(), at)
+            step = replace(admitting.joined(member, facts), members=(member,))
         return self._ledger.put_down(unit, member.id, step, at)
 
     # -- what concerns the team

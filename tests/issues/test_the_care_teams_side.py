@@ -18,7 +18,7 @@ from bot.cli import app
 from bot.clinic.form import Clinic as Form
 from bot.clinic.weakening import weakened
 from bot.engine.effects import Say
-from bot.engine.events import ChoiceTapped, WordsEdited
+from bot.engine.events import ChoiceTapped, Opened, WordsEdited
 from bot.protocol.circumstances import Hazard
 from bot.texts import LANGUAGES
 from tests.care.clinic import Clinic
@@ -67,6 +67,35 @@ def test_a_repeat_that_waited_is_not_asked_after_words_of_safety(clinic: Clinic)
     assert ada.profile.news == ()
     clinic.waits(600)
     assert "team.repeat" not in ada.read()
+
+
+# -- an alarm that everybody has missed
+
+
+def test_whoever_comes_on_duty_hears_of_alarms_that_nobody_has_taken(clinic: Clinic) -> None:
+    """The night's alarm is said to the morning's shift without their asking."""
+    marta, ada = clinic.member("Marta"), clinic.standing("ada")
+    ada.types("I am going to faint")
+    clinic.waits(600)
+    marta.new()
+    marta.types("on duty")
+    assert marta.new() == ["care.alarm.again", "care.item", "care.free", "care.duty.on"]
+    marta.types("take 1", "off duty")
+    marta.new()
+    marta.types("on duty")
+    assert marta.new() == ["care.duty.on"]
+
+
+def test_whoever_joins_hears_of_alarms_that_nobody_has_taken(clinic: Clinic) -> None:
+    """Nobody was in the team as it was raised, so nobody was told; a group is told as well."""
+    clinic.standing("ada").types("I am going to faint")
+    clinic.waits(60)
+    zoe = clinic.person("zoe").opens(clinic.code(label="Zoe"))
+    assert "care.alarm.again" in zoe.new()
+    assert "came: 1" in [audit.detail for audit in clinic.log()]
+    room = clinic.person("room")
+    says(clinic, room, Opened(at=clinic.now, code=clinic.code(label="Room")))
+    assert "care.alarm.again" in room.new()
 
 
 # -- whose numbers these are
