@@ -208,7 +208,8 @@ def typed(text: str) -> Command:
         return _of_item(_OF_ITEM[named[1]], int(named[2]), ())
     if (added := _ADD.fullmatch(text)) is not None:
         clinician = normalised(added[1]).startswith("clinic")
-        return AddMember(Role.CLINICIAN if clinician else Role.COORDINATOR, added[2])
+        label = " ".join((added[2] or "").split()) or None
+        return AddMember(Role.CLINICIAN if clinician else Role.COORDINATOR, label)
     if (cleared := _CLEAR.fullmatch(text)) is not None:
         return ClearPerson(cleared[1])
     if (exported := _EXPORT.fullmatch(text)) is not None:

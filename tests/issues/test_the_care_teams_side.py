@@ -8,7 +8,7 @@ from datetime import timedelta
 import pytest
 from typer.testing import CliRunner
 
-from bot.care.commands import ClearPerson, Command, ExportPerson, typed
+from bot.care.commands import AddMember, ClearPerson, Command, ExportPerson, typed
 from bot.care.invitation import InvitationWanted
 from bot.care.invite_words import Invite, RevokeInvitation, SendAgain
 from bot.care.overview import length
@@ -177,14 +177,13 @@ def test_a_changed_message_leaves_open_what_was_asked(clinic: Clinic) -> None:
         ("Clear HS-7!", ClearPerson("HS-7")),
         ("exportar HS-7,", ExportPerson("HS-7")),
         ("resend HS-7.", SendAgain("HS-7")),
+        ("add coordinator  Ann   Lee  ", AddMember(Role.COORDINATOR, "Ann Lee")),
         ("Anular HS-7...", RevokeInvitation("HS-7")),
         ("Invite HS-7.", Invite(InvitationWanted(reference="HS-7"))),
         ("Invite HS-7 spanish.", Invite(InvitationWanted(reference="HS-7", language="es"))),
     ],
 )
-def test_signs_that_phones_put_behind_a_reference_are_no_part_of_it(
-    text: str, command: Command
-) -> None:
+def test_what_phones_put_behind_a_name_is_no_part_of_it(text: str, command: Command) -> None:
     """A full stop comes by itself behind two blanks; a slash is how a bot is spoken to."""
     assert typed(text) == command
 
