@@ -9,6 +9,7 @@ from pydantic import Field, SecretStr, ValidationError, field_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
 from bot.errors import SettingsError
+from bot.faults import plainly
 
 _PLACE: Final = r"^[A-Za-z0-9.:\[\]-]+:[0-9]{1,5}$"
 """A host and a port."""
@@ -112,7 +113,9 @@ def load_settings(**given: str) -> Settings:
         return _READ(**given)
     except ValidationError as error:
         faults = "; ".join(
-            f"WALLSIDE_{str(fault['loc'][0]).upper()}: {fault['msg']}" for fault in error.errors()
+            f"WALLSIDE_{str(fault['loc'][0]).upper()}: "
+            f"{plainly(fault['type'], fault['msg'], fault.get('ctx'), name=str(fault['loc'][0]))}."
+            for fault in error.errors()
         )
         raise SettingsError(f"A setting cannot be used. {faults}") from None
 

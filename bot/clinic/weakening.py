@@ -50,6 +50,14 @@ def weakened(clinic: Clinic) -> Iterator[str]:
     for name, words in told.items():
         if any(_STOPS.search(text) for text in words.values()):
             yield f"{name} seems to tell people to stop a medicine. Have a clinician sign that."
+    said = {"consent.text": clinic.consent.text, "clinic.contact": clinic.clinic.contact, **told}
+    for name, words in said.items():
+        lacks = [one for one in clinic.clinic.languages if words and one not in words]
+        if lacks:
+            yield (
+                f"{name} has no words in {' and '.join(lacks)}; people with that language get "
+                "them in another."
+            )
     if not clinic.clinic.emergency_number:
         yield 'clinic.emergency_number is not set; people hear "your local emergency number".'
     if clinic.tests.opening == "short":

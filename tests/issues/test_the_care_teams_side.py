@@ -4,6 +4,7 @@ import json
 import re
 from dataclasses import replace
 from datetime import timedelta
+from pathlib import Path
 
 import pytest
 from typer.testing import CliRunner
@@ -15,11 +16,14 @@ from bot.care.overview import length
 from bot.care.people_commands import SeePerson
 from bot.care.roles import Role
 from bot.cli import app
+from bot.clinic.file import read_clinic
 from bot.clinic.form import Clinic as Form
 from bot.clinic.weakening import weakened
 from bot.engine.effects import Say
 from bot.engine.events import ChoiceTapped, Opened, WordsEdited
+from bot.errors import SettingsError
 from bot.protocol.circumstances import Hazard
+from bot.settings import load_settings
 from bot.texts import LANGUAGES
 from tests.care.clinic import Clinic
 from tests.care.test_room import room_of, says
@@ -272,6 +276,63 @@ def test_a_message_that_tells_not_to_stop_is_not_called_out(words: str) -> None:
     assert not [line for line in weakened(Form(templates={"rest": written})) if "medicine" in line]
 
 
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        ("[clinic]\nname = 5",
+         'write words between quotation marks, such as "Harbour Street Clinic".'),
+        ("[clinic]\nlanguages = 'en'", 'write a list in brackets, such as ["en", "es"].'),
+        ("[consent]\nversion = 0", "the least is 1."),
+        ("[consent]\nversion = 1.5", "write a whole number."),
+        ("[team]\non = 'maybe'", "write true or false."),
+        ("[team]\ndigest_at = '25:00'", "write a time of day like 08:30."),
+        ("[team]\nnudge_gap = '1 hour'", "the least is 1 day."),
+        ("[invitations]\ngood_for = '99 weeks'", "the most is 365 days."),
+        ("[templates]\nrest = 'x'",
+         'write a line for each language, such as en = "…", under its own heading.'),
+    ],
+)  # fmt: skip
+def test_what_is_wrong_in_the_clinics_file_is_said_in_plain_words(
+    written: str, said: str, tmp_path: Path
+) -> None:
+    """What to write, and never what the program calls it."""
+    file = tmp_path / "clinic.toml"
+    file.write_text(written, encoding="utf-8")
+    with pytest.raises(SettingsError) as caught:
+        read_clinic(file)
+    assert str(caught.value).partition(": ")[2].partition(": ")[2] == said
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "said"),
+    [
+        ("SPEED", "fast", "write a number"),
+        ("SPEED", "-1", "write more than 0"),
+        ("TEAM", "perhaps", "write true or false"),
+        ("WEBHOOK", "http://harbour", "write an address that begins with https://"),
+        ("STATUS_LISTEN", "here", "write a host and a port, such as 127.0.0.1:9100"),
+    ],
+)
+def test_what_is_wrong_in_a_setting_is_said_in_plain_words(
+    name: str, value: str, said: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """No pattern and no type of the program's is shown."""
+    monkeypatch.setenv(f"WALLSIDE_{name}", value)
+    with pytest.raises(SettingsError) as caught:
+        load_settings()
+    assert str(caught.value) == f"A setting cannot be used. WALLSIDE_{name}: {said}."
+
+
+def test_words_that_lack_a_language_of_the_clinics_are_called_out() -> None:
+    """Somebody who chose Spanish would be sent English; nothing is said where all is there."""
+    said = list(weakened(Form(templates={"rest": {"en": "Rest well."}})))
+    assert [line for line in said if " es" in line] == [
+        "templates.rest has no words in es; people with that language get them in another."
+    ]
+    whole = Form(templates={"rest": {"en": "Rest well.", "es": "Descanse bien."}})
+    assert not [line for line in weakened(whole) if "templates" in line]
+
+
 # -- the command line
 
 
@@ -313,7 +374,7 @@ def test_a_name_that_two_have_is_asked_for_by_number(clinic: Clinic, wallside: C
 
 
 def test_work_that_nobody_watches_prints_no_bar(
-    clinic: Clinic, wallside: CliRunner, tmp_path: pytest.TempPathFactory
+    clinic: Clinic, wallside: CliRunner, tmp_path: Path
 ) -> None:
     """Piped, a backup says one line, and nothing on standard error."""
     del clinic
