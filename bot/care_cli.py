@@ -271,11 +271,14 @@ def print_json(facts: Any) -> None:
 
 def _print_table(title: str, columns: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> None:
     from rich.console import Console
-    from rich.table import Table
+    from rich.markup import escape
+    from rich.table import Column, Table
 
-    table = Table(*columns, title=title, title_justify="left")
+    # Nothing is cut off where the screen is narrow, and what people typed is no markup.
+    folded = (Column(name, overflow="fold") for name in columns)
+    table = Table(*folded, title=escape(title), title_justify="left")
     for row in rows:
-        table.add_row(*row[: len(columns)])
+        table.add_row(*map(escape, row[: len(columns)]))
     Console().print(table)
 
 

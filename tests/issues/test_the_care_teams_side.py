@@ -373,6 +373,18 @@ def test_a_name_that_two_have_is_asked_for_by_number(clinic: Clinic, wallside: C
     assert len(clinic.team()) == 2
 
 
+def test_tables_show_what_was_typed_whole(
+    clinic: Clinic, wallside: CliRunner, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Brackets are no markup, and a narrow screen cuts nothing off."""
+    for label in ("Ann [nurse] [/x]", "a" * 40):
+        clinic.member(label)
+    monkeypatch.setenv("COLUMNS", "40")
+    done = wallside.invoke(app, ["team", "list"])
+    cells = [line.split("│")[2].strip() for line in done.stdout.splitlines() if "│" in line]
+    assert "".join(cells).replace(" ", "") == "Ann[nurse][/x]" + "a" * 40
+
+
 def test_work_that_nobody_watches_prints_no_bar(
     clinic: Clinic, wallside: CliRunner, tmp_path: Path
 ) -> None:
