@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, Annotated, Any, Final
 
 import typer
 
+from bot.typed_days import a_day
+
 if TYPE_CHECKING:
     from bot.care.member import Member
     from bot.care.rules import CareRules
@@ -162,7 +164,7 @@ def remove(
 def audit(
     last: Annotated[int, typer.Option(min=1, help="So many lines, the newest.")] = 50,
     since: Annotated[
-        datetime | None, typer.Option(formats=["%Y-%m-%d"], help="From this day on.")
+        datetime | None, typer.Option(parser=a_day, metavar="DAY", help="From this day on.")
     ] = None,
     person: Annotated[str | None, typer.Option(help="Only of one person's reference.")] = None,
     as_json: AsJson = False,

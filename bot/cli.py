@@ -160,13 +160,18 @@ def clear(
 
     Example: wallside clear HS-0042 --by "Dr Lind"
     """
+    from bot.bootstrap import Clearing
     from bot.bootstrap import clear as clear_person
     from bot.settings import load_settings
 
-    if not clear_person(load_settings(), reference, by):
+    became = clear_person(load_settings(), reference, by)
+    if became is Clearing.NOBODY:
         typer.secho(f"Nobody here has the reference {reference!r}.", err=True, fg=typer.colors.RED)
         raise typer.Exit(care_cli.NOT_THERE)
-    typer.echo(f"Cleared {reference}. They are told when the bot runs.")
+    if became is Clearing.NEEDLESS:
+        typer.echo(f"Nothing holds {reference} back.")
+    else:
+        typer.echo(f"Cleared {reference}. They are told when the bot runs.")
 
 
 @app.command()

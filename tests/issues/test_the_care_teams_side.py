@@ -10,11 +10,13 @@ import pytest
 from typer.testing import CliRunner
 
 from bot.care.commands import AddMember, ClearPerson, Command, ExportPerson, typed
-from bot.care.invitation import InvitationWanted
+from bot.care.invitation import InvitationWanted, Unwanted
+from bot.care.invite_rows import read_rows
 from bot.care.invite_words import Invite, RevokeInvitation, SendAgain
 from bot.care.overview import length
 from bot.care.people_commands import SeePerson
 from bot.care.roles import Role
+from bot.care.rules import CareRules
 from bot.cli import app
 from bot.clinic.file import read_clinic
 from bot.clinic.form import Clinic as Form
@@ -203,6 +205,14 @@ def test_a_reference_is_known_however_it_is_written(clinic: Clinic) -> None:
     assert clinic.store.find("hs-7") == ada.conversation.id
 
 
+def test_a_line_of_a_table_with_several_faults_has_all_of_them_named() -> None:
+    """Whoever mends one does not meet the next at the next try."""
+    table = read_rows(b"reference,language,protocol\nHS-1,xx,7\n", CareRules(), ())
+    assert [(wrong.line, wrong.why) for wrong in table.wrong] == [
+        (2, Unwanted.PROTOCOL), (2, Unwanted.LANGUAGE),
+    ]  # fmt: skip
+
+
 # -- what a group may know
 
 
@@ -355,6 +365,31 @@ def test_what_scripts_ask_for_regularly_comes_as_json(wallside: CliRunner, comma
     """Both answer with a list."""
     done = wallside.invoke(app, [command, "--json"])
     assert isinstance(json.loads(done.stdout), list)
+
+
+def test_a_day_that_cannot_be_read_is_said_in_plain_words(wallside: CliRunner) -> None:
+    """It is shown how a day is written, and not how the program reads one."""
+    for command in (["audit", "--since", "03/01"], ["export", "--from", "x", "--to", "2026-03-01"]):
+        done = wallside.invoke(app, command)
+        assert done.exit_code == 2
+        assert "write a day like 2026-03-01" in done.stderr
+        assert "%Y" not in done.stderr
+
+
+def test_somebody_whom_nothing_holds_back_is_not_cleared(
+    clinic: Clinic, wallside: CliRunner
+) -> None:
+    """The operator hears so, as a member does; nothing is logged, and nobody is told."""
+    ada = clinic.patient("ada")
+    done = wallside.invoke(app, ["clear", ada.conversation.id, "--by", "Dr Lind"])
+    assert (done.exit_code, done.stdout) == (0, f"Nothing holds {ada.conversation.id} back.\n")
+    assert "cleared-person" not in clinic.did()
+
+
+def test_a_note_that_is_too_long_is_named_as_that(wallside: CliRunner) -> None:
+    """It is no matter of what the clinic offers."""
+    done = wallside.invoke(app, ["invite", "HS-7", "--note", "x" * 201])
+    assert str(done.exception) == "The note is too long. Say it in fewer words."
 
 
 def test_a_name_that_two_have_is_asked_for_by_number(clinic: Clinic, wallside: CliRunner) -> None:
