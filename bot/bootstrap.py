@@ -308,7 +308,10 @@ def clear(settings: Settings, reference: str, by: str) -> None:
     with closing(store_for(settings)) as store:
         conductor = conductor_for(store, context_from(settings), rules=rules_from(settings))
         if conductor.clear(reference, by, clock_in(settings.folder, settings.speed).now()) is None:
-            raise SettingsError(f"Nobody here has the reference {reference!r}.")
+            raise SettingsError(
+                f"Nobody here has the reference {reference!r}. Who was invited is here once "
+                "they have opened their link."
+            )
 
 
 def missing(settings: Settings) -> list[tuple[str, datetime]]:

@@ -269,7 +269,9 @@ def _print_table(title: str, columns: tuple[str, ...], rows: Sequence[tuple[str,
     from rich.console import Console
     from rich.table import Table
 
-    table = Table(*columns, title=title, title_justify="left")
+    table = Table(title=title, title_justify="left")
+    for column in columns:
+        table.add_column(column, overflow="fold")
     for row in rows:
         table.add_row(*row[: len(columns)])
     Console().print(table)

@@ -198,7 +198,7 @@ def serve() -> None:
 def clinic_file() -> None:
     """Print a file of settings for a clinic, every field with what it means.
 
-    Example: wallside clinic-file > ~/.wallside/clinic.toml
+    Example: mkdir -p ~/.wallside && wallside clinic-file > ~/.wallside/clinic.toml
     """
     from bot.clinic.file import example
 
@@ -287,7 +287,7 @@ def restore(
 def purge(
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Only say what would go.")] = False,
 ) -> None:
-    """Delete what has been kept for WALLSIDE_RETENTION_DAYS. The bot does so daily by itself.
+    """Delete what has been kept as long as the clinic's file says. The bot does so daily itself.
 
     Example: wallside purge --dry-run
     """
