@@ -273,7 +273,8 @@ def restore(
 
     Messages that waited then go out when the bot runs, if they are still of use.
 
-    Example: WALLSIDE_FOLDER=/new/folder wallside restore monday.backup
+    Example: WALLSIDE_FOLDER=/new/folder WALLSIDE_KEY_FILE=/safe/wallside.keys wallside restore
+    monday.backup
     """
     from bot.settings import load_settings
     from bot.upkeep import restore as restore_backup
