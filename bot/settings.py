@@ -125,7 +125,7 @@ _MEANT: Final[Mapping[str, str]] = {
     "status_listen": "a host and a port, like 127.0.0.1:9464",
     "opening": "full or short",
     "invited_only": "true or false",
-    "emergency_number": "digits, with spaces or - between them if you like, as in 112",
+    "emergency_number": "digits, with spaces, - or / between them and perhaps a + before",
     "consent_version": "a whole number from 1 on",
     "team": "true or false",
     "speed": "a number above 0, and at most 1000",
