@@ -61,6 +61,7 @@ def board(
             picture.write_bytes(board_picture(found, now, rules.zone, language))
         except OSError as error:
             _fail(f"{picture} cannot be written: {error.strerror}. Name another file.", 1)
+        typer.echo(f"The picture is in {picture}", err=True)
     if place is not None:
         _show_waiting(standings, place, now, as_json=as_json)
         return

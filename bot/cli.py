@@ -166,7 +166,12 @@ def clear(
 
     became = clear_person(load_settings(), reference, by)
     if became is Clearing.NOBODY:
-        typer.secho(f"Nobody here has the reference {reference!r}.", err=True, fg=typer.colors.RED)
+        typer.secho(
+            f"Nobody here has the reference {reference!r}. Who was invited is here once they have "
+            "opened their link.",
+            err=True,
+            fg=typer.colors.RED,
+        )
         raise typer.Exit(care_cli.NOT_THERE)
     if became is Clearing.NEEDLESS:
         typer.echo(f"Nothing holds {reference} back.")
@@ -215,7 +220,7 @@ def serve() -> None:
 def clinic_file() -> None:
     """Print a file of settings for a clinic, every field with what it means.
 
-    Example: wallside clinic-file > ~/.wallside/clinic.toml
+    Example: mkdir -p ~/.wallside && wallside clinic-file > ~/.wallside/clinic.toml
     """
     from bot.clinic.file import example
 
@@ -296,7 +301,8 @@ def restore(
 
     Messages that waited then go out when the bot runs, if they are still of use.
 
-    Example: WALLSIDE_FOLDER=/new/folder wallside restore monday.backup
+    Example: WALLSIDE_FOLDER=/new/folder WALLSIDE_KEY_FILE=/safe/wallside.keys wallside restore
+    monday.backup
     """
     from bot.settings import load_settings
     from bot.upkeep import restore as restore_backup
@@ -310,7 +316,7 @@ def restore(
 def purge(
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Only say what would go.")] = False,
 ) -> None:
-    """Delete what has been kept for WALLSIDE_RETENTION_DAYS. The bot does so daily by itself.
+    """Delete what has been kept as long as the clinic's file says. The bot does so daily itself.
 
     Example: wallside purge --dry-run
     """

@@ -11,8 +11,8 @@ from pydantic import ValidationError
 
 from bot.clinic.form import Clinic
 from bot.clinic.places import line_of
+from bot.clinic.remedies import plainly
 from bot.errors import SettingsError
-from bot.faults import plainly
 
 NAME: Final = "clinic.toml"
 """The file's name in the data folder, unless another one is set."""

@@ -12,6 +12,9 @@ from bot.engine.context import RecoveryTimes, StopLines
 PATIENCE: Final = timedelta(minutes=10)
 """From here on an alarm waits long for one member (design choice)."""
 
+EXAMPLE: Final = "Harbour Street Clinic"
+"""The name in `example.toml`: where it stands, its telephone number and words may stand too."""
+
 _STOPS: Final = re.compile(
     r"(?<!not )(?<!never )(?<!n't )(?<!n’t )\b(?:stop|stopping|skip|pause|withhold|hold off|"
     r"leave (?:out|off)|come off|discontinue|go without)\b|"
@@ -26,6 +29,11 @@ dangerous, so that is asked about (design choice). Not to stop is what we say ou
 
 def weakened(clinic: Clinic) -> Iterator[str]:
     """Yield what is less safe than without the file, each with the setting's name."""
+    if clinic.clinic.name == EXAMPLE:
+        yield (
+            "clinic.name is that of the example: put in your own name, numbers and words, or "
+            "people are told to call a clinic that does not exist."
+        )
     usual, written = asdict(StopLines()), asdict(clinic.stop_lines)
     for name, value in written.items():
         later = value < usual[name] if name.endswith("_below") else value > usual[name]

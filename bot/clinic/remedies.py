@@ -29,9 +29,6 @@ _PLAIN: Final[Mapping[str, str]] = {
 _DAYS: Final = re.compile(r"datetime\.timedelta\(days=(\d+)\)")
 _PATTERNS: Final[Mapping[str, str]] = {
     "emergency_number": "write digits, with spaces, - or / between them and perhaps a + before",
-    "webhook": "write an address that begins with https://",
-    "webhook_listen": "write a host and a port, such as 127.0.0.1:8443",
-    "status_listen": "write a host and a port, such as 127.0.0.1:9100",
 }
 """What is to be written for a setting that has a pattern."""
 
