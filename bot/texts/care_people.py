@@ -52,7 +52,9 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "label.care.nudge": N_("Remind {reference}"),
     # nudges
     "care.nudge.now": N_("{reference} gets a kind reminder now."),
-    "care.nudge.later": N_("{reference} gets a kind reminder {day}, {time}. It is too early now."),
+    "care.nudge.later": N_(
+        "{reference} gets a kind reminder {day}, {time}. Now it would disturb them."
+    ),
     "care.nudge.invited": N_(
         "I cannot remind {reference}. They have not opened their invitation. Please call them."
     ),
