@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from bot.care_cli import AsJson, _fail, _now, _open, _print_json, _print_table
+from bot.care_cli import AsJson, _fail, _now, _open, _print_table, print_json
 
 if TYPE_CHECKING:
     from bot.care.board import Place, Standing
@@ -61,6 +61,7 @@ def board(
             picture.write_bytes(board_picture(found, now, rules.zone, language))
         except OSError as error:
             _fail(f"{picture} cannot be written: {error.strerror}. Name another file.", 1)
+        typer.echo(f"The picture is in {picture}", err=True)
     if place is not None:
         _show_waiting(standings, place, now, as_json=as_json)
         return
@@ -73,7 +74,7 @@ def board(
             }
             for name, count in found.items()
         }
-        _print_json({"at": now.isoformat(), "people": len(standings), "places": lines})
+        print_json({"at": now.isoformat(), "people": len(standings), "places": lines})
         return
     rows = [
         (
@@ -84,7 +85,8 @@ def board(
         )
         for name, count in found.items()
     ]
-    _print_table(f"Board, {len(standings)} people", ("place", "now", "so far", "longest"), rows)
+    people = "1 person" if len(standings) == 1 else f"{len(standings)} people"
+    _print_table(f"Board, {people}", ("place", "now", "so far", "longest"), rows)
 
 
 def _show_waiting(
@@ -106,7 +108,7 @@ def _show_waiting(
             }
             for one in waiting
         ]
-        _print_json(facts)
+        print_json(facts)
         return
     rows = [
         (
@@ -116,4 +118,8 @@ def _show_waiting(
         )
         for one in waiting
     ]
-    _print_table(f"{place}: {len(waiting)} wait", ("reference", "for", ""), rows)
+    _print_table(
+        f"{place}: {len(waiting)} {'waits' if len(waiting) == 1 else 'wait'}",
+        ("reference", "for", ""),
+        rows,
+    )

@@ -8,6 +8,7 @@ from collections.abc import Callable, Coroutine, Mapping
 from contextlib import AsyncExitStack, closing, suppress
 from dataclasses import asdict, replace
 from datetime import UTC, date, datetime, timedelta
+from enum import StrEnum
 from functools import partial
 from pathlib import Path
 from typing import Any, Final
@@ -299,16 +300,29 @@ def write_handout(
         ) from error
 
 
-def clear(settings: Settings, reference: str, by: str) -> None:
-    """Put down that the care team has cleared a person.
+class Clearing(StrEnum):
+    """What became of clearing somebody."""
 
-    Raises:
-        SettingsError: Nobody has that reference.
-    """
+    DONE = "done"
+    NEEDLESS = "needless"  # nothing holds them back
+    NOBODY = "nobody"  # has that reference
+
+
+def clear(settings: Settings, reference: str, by: str) -> Clearing:
+    """Put down that the care team has cleared a person whom the checklist holds back."""
     with closing(store_for(settings)) as store:
         conductor = conductor_for(store, context_from(settings), rules=rules_from(settings))
-        if conductor.clear(reference, by, clock_in(settings.folder, settings.speed).now()) is None:
-            raise SettingsError(f"Nobody here has the reference {reference!r}.")
+        found = store.find(reference)
+        with store.unit() as unit:
+            stored = None if found is None else unit.load_by_id(found)
+        if stored is None:
+            return Clearing.NOBODY
+        profile = stored.conversation.profile
+        if not profile.hazards or profile.suitable:
+            return Clearing.NEEDLESS
+        now = clock_in(settings.folder, settings.speed).now()
+        step = conductor.clear(stored.conversation.id, by, now)
+        return Clearing.NOBODY if step is None else Clearing.DONE
 
 
 def missing(settings: Settings) -> list[tuple[str, datetime]]:

@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, Annotated, Any, Final
 
 import typer
 
+from bot.typed_days import a_day
+
 if TYPE_CHECKING:
     from bot.care.member import Member
     from bot.care.rules import CareRules
@@ -75,7 +77,7 @@ def add(
     until = now + rules().code_lasts
     if as_json:
         made = {"label": label, "role": role.value, "code": code, "link": link}
-        _print_json({**made, "expires_at": until.isoformat()})
+        print_json({**made, "expires_at": until.isoformat()})
         return
     typer.echo(f"For        {label}, {role.value}{', a group' if room else ''}")
     typer.echo(f"Code       {code}")
@@ -111,7 +113,7 @@ def list_(
         members = unit.care.everyone() if everyone else unit.care.members()
     on_duty = {m.number for m in members if m.removed_at is None and rules.on_duty(m, now)}
     if as_json:
-        _print_json([_member_facts(m, on_duty=m.number in on_duty) for m in members])
+        print_json([_member_facts(m, on_duty=m.number in on_duty) for m in members])
         return
     if not members:
         typer.echo("There is nobody in the team. Add somebody: wallside team add --label Marta")
@@ -149,7 +151,10 @@ def remove(
         with store.unit() as unit:
             members = unit.care.members()
         named = [m for m in members if who in (str(m.number), m.label)]
-        if len(named) != 1:
+        if len(named) > 1:
+            numbers = " or ".join(str(m.number) for m in named)
+            _fail(f"{who!r} is more than one. Say the number: {numbers}.", 2)
+        if not named:
             _fail(f"Nobody in the team is called {who!r}. See: wallside team list", NOT_THERE)
         conductor = conductor_for(store, context_from(settings), rules=rules_from(settings))
         conductor.remove(named[0].number, _now(settings))
@@ -159,7 +164,7 @@ def remove(
 def audit(
     last: Annotated[int, typer.Option(min=1, help="So many lines, the newest.")] = 50,
     since: Annotated[
-        datetime | None, typer.Option(formats=["%Y-%m-%d"], help="From this day on.")
+        datetime | None, typer.Option(parser=a_day, metavar="DAY", help="From this day on.")
     ] = None,
     person: Annotated[str | None, typer.Option(help="Only of one person's reference.")] = None,
     as_json: AsJson = False,
@@ -194,7 +199,7 @@ def audit(
     shown = [line for line in lines if wanted in (None, line.audit.person)][-last:]
     facts = [_line_facts(line, labels, references, rules) for line in shown]
     if as_json:
-        _print_json(facts)
+        print_json(facts)
         return
     columns = ("when", "who", "did", "person", "item", "detail")
     _print_table("Audit log", columns, [tuple(str(f[c] or "") for c in columns) for f in facts])
@@ -259,7 +264,8 @@ def _there(at: datetime, rules: "CareRules") -> str:
     return f"{at.astimezone(ZoneInfo(rules.zone)):%Y-%m-%d %H:%M}"
 
 
-def _print_json(facts: Any) -> None:
+def print_json(facts: Any) -> None:
+    """Print facts as JSON, for scripts."""
     import json
 
     typer.echo(json.dumps(facts, ensure_ascii=False, indent=1))
@@ -267,11 +273,14 @@ def _print_json(facts: Any) -> None:
 
 def _print_table(title: str, columns: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> None:
     from rich.console import Console
-    from rich.table import Table
+    from rich.markup import escape
+    from rich.table import Column, Table
 
-    table = Table(*columns, title=title, title_justify="left")
+    # Nothing is cut off where the screen is narrow, and what people typed is no markup.
+    folded = (Column(name, overflow="fold") for name in columns)
+    table = Table(*folded, title=escape(title), title_justify="left")
     for row in rows:
-        table.add_row(*row[: len(columns)])
+        table.add_row(*map(escape, row[: len(columns)]))
     Console().print(table)
 
 

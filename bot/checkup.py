@@ -13,7 +13,7 @@ from bot.clinic.weakening import weakened
 from bot.errors import WallsideError
 from bot.protocol.check import unsound
 from bot.protocol.released import RELEASED
-from bot.settings import Settings, load_settings
+from bot.settings import Settings, load_bots, load_settings
 from bot.store.keys import KeyFile
 from bot.store.revisions import newest_revision, revision_of
 from bot.texts.rendering import LANGUAGES, untranslated
@@ -35,20 +35,27 @@ def checkup() -> list[Finding]:
     """Look at everything; never raises for what it finds.
 
     Where the settings cannot be used, that is said once, and what they name is not looked at.
+    With several bots each is looked at, with its name in front.
     """
     shipped: tuple[_Look, ...] = (("protocols", _protocols), ("texts", _texts), ("fonts", _fonts))
     try:
         settings = load_settings()
+        bots = {"": settings} if settings.bots is None else load_bots(settings.bots)
     except WallsideError as error:
         return [Finding("settings", good=False, says=str(error)), *_look(shipped)]
-    named: tuple[_Look, ...] = (
-        ("settings", lambda: _settings(settings)),
-        ("clinic's file", lambda: _clinic(settings)),
-        ("data folder", lambda: _folder(settings)),
-        ("database", lambda: _database(settings)),
-        ("keys", lambda: _keys(settings)),
-    )
+    named = [look for name, bot in bots.items() for look in _of_one(name, bot)]
     return list(_look((*named, *shipped)))
+
+
+def _of_one(name: str, settings: Settings) -> tuple[_Look, ...]:
+    of = f"{name}, " if name else ""
+    return (
+        (f"{of}settings", lambda: _settings(settings)),
+        (f"{of}clinic's file", lambda: _clinic(settings)),
+        (f"{of}data folder", lambda: _folder(settings)),
+        (f"{of}database", lambda: _database(settings)),
+        (f"{of}keys", lambda: _keys(settings)),
+    )
 
 
 def _look(looks: tuple[_Look, ...]) -> Iterator[Finding]:
@@ -62,16 +69,21 @@ def _look(looks: tuple[_Look, ...]) -> Iterator[Finding]:
 def _settings(settings: Settings) -> str:
     told(settings)
     token = "set" if settings.token.get_secret_value() else "not set (needed for serve only)"
-    return f"those of the environment can be used; WALLSIDE_TOKEN is {token}"
+    name = "set" if settings.bot_name else "not set (needed for invitations)"
+    return f"they can be used; WALLSIDE_TOKEN is {token}; WALLSIDE_BOT_NAME is {name}"
 
 
 def _clinic(settings: Settings) -> str:
     clinic = clinic_of(settings).now()
     rules_from(settings)
-    less_safe = "; ".join(weakened(clinic))
+    less_safe = " ".join(weakened(clinic))
     where = settings.clinic or settings.folder / CLINIC_FILE
     said = f"{where} is read" if where.exists() else "none; all as it ships"
-    return f"{said}. To be meant: {less_safe}" if less_safe else said
+    return (
+        f"{said}. Less safe than it could be, so be sure that you mean it: {less_safe}"
+        if less_safe
+        else said
+    )
 
 
 def _folder(settings: Settings) -> str:

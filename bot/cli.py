@@ -4,6 +4,7 @@ import asyncio
 import gc
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import asdict
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated, Final
@@ -155,25 +156,46 @@ def clear(
 ) -> None:
     """Clear a person for the test at home whom the checklist held back.
 
+    Exit code 3 when nobody has that reference.
+
     Example: wallside clear HS-0042 --by "Dr Lind"
     """
+    from bot.bootstrap import Clearing
     from bot.bootstrap import clear as clear_person
     from bot.settings import load_settings
 
-    clear_person(load_settings(), reference, by)
-    typer.echo(f"Cleared {reference}. They are told when the bot runs.")
+    became = clear_person(load_settings(), reference, by)
+    if became is Clearing.NOBODY:
+        typer.secho(
+            f"Nobody here has the reference {reference!r}. Who was invited is here once they have "
+            "opened their link.",
+            err=True,
+            fg=typer.colors.RED,
+        )
+        raise typer.Exit(care_cli.NOT_THERE)
+    if became is Clearing.NEEDLESS:
+        typer.echo(f"Nothing holds {reference} back.")
+    else:
+        typer.echo(f"Cleared {reference}. They are told when the bot runs.")
 
 
 @app.command()
-def missing() -> None:
+def missing(as_json: care_cli.AsJson = False) -> None:
     """List whose second test never came, so that the care team can ask.
 
     Example: wallside missing
+
+    Example: wallside missing --json
     """
     from bot.bootstrap import missing as missing_second
     from bot.settings import load_settings
 
     people = missing_second(load_settings())
+    if as_json:
+        care_cli.print_json(
+            [{"reference": reference, "since": since.isoformat()} for reference, since in people]
+        )
+        return
     for reference, since in people:
         typer.echo(f"{reference}  since {since:%Y-%m-%d}")
     if not people:
@@ -198,7 +220,7 @@ def serve() -> None:
 def clinic_file() -> None:
     """Print a file of settings for a clinic, every field with what it means.
 
-    Example: wallside clinic-file > ~/.wallside/clinic.toml
+    Example: mkdir -p ~/.wallside && wallside clinic-file > ~/.wallside/clinic.toml
     """
     from bot.clinic.file import example
 
@@ -206,15 +228,21 @@ def clinic_file() -> None:
 
 
 @app.command()
-def check() -> None:
+def check(as_json: care_cli.AsJson = False) -> None:
     """Say whether settings, data folder, database, texts and fonts are in order.
 
     Exit code 0 when they are, 1 when something has to be put right.
+
+    Example: wallside check
+
+    Example: wallside check --json
     """
     from bot.checkup import checkup
 
     findings = checkup()
-    for finding in findings:
+    if as_json:
+        care_cli.print_json([asdict(finding) for finding in findings])
+    for finding in () if as_json else findings:
         typer.echo(f"{'ok ' if finding.good else 'NOT OK'}  {finding.what}: {finding.says}")
     if not all(finding.good for finding in findings):
         raise typer.Exit(1)
@@ -273,7 +301,8 @@ def restore(
 
     Messages that waited then go out when the bot runs, if they are still of use.
 
-    Example: WALLSIDE_FOLDER=/new/folder wallside restore monday.backup
+    Example: WALLSIDE_FOLDER=/new/folder WALLSIDE_KEY_FILE=/safe/wallside.keys wallside restore
+    monday.backup
     """
     from bot.settings import load_settings
     from bot.upkeep import restore as restore_backup
@@ -287,7 +316,7 @@ def restore(
 def purge(
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Only say what would go.")] = False,
 ) -> None:
-    """Delete what has been kept for WALLSIDE_RETENTION_DAYS. The bot does so daily by itself.
+    """Delete what has been kept as long as the clinic's file says. The bot does so daily itself.
 
     Example: wallside purge --dry-run
     """
@@ -340,12 +369,14 @@ def key() -> None:
 
 @contextmanager
 def _progress(what: str, rows: int | None = None) -> Iterator[Callable[[int], None]]:
-    """Show how many rows are done, on standard error, if somebody can see it."""
+    """Show how many rows are done, on standard error, if somebody can see it; else nothing."""
     from rich.console import Console
     from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
 
     columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
-    with Progress(*columns, console=Console(stderr=True), transient=True) as shown:
+    console = Console(stderr=True)
+    seen = console.is_terminal
+    with Progress(*columns, console=console, transient=True, disable=not seen) as shown:
         task = shown.add_task(what, total=rows)
         yield lambda more: shown.advance(task, more)
 

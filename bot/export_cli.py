@@ -13,6 +13,8 @@ from typing import TYPE_CHECKING, Annotated, Any, Final, NoReturn
 
 import typer
 
+from bot.typed_days import a_day
+
 if TYPE_CHECKING:
     from bot.exporting import Chosen, Disguise, Packed
 
@@ -41,11 +43,13 @@ def export(
     ] = None,
     since: Annotated[
         datetime | None,
-        typer.Option("--from", formats=["%Y-%m-%d"], help="Tests from this day on."),
+        typer.Option("--from", parser=a_day, metavar="DAY", help="Tests from this day on."),
     ] = None,
     until: Annotated[
         datetime | None,
-        typer.Option("--to", formats=["%Y-%m-%d"], help="Tests up to this day, which is included."),
+        typer.Option(
+            "--to", parser=a_day, metavar="DAY", help="Tests up to this day, which is included."
+        ),
     ] = None,
     everyone: Annotated[bool, typer.Option("--all", help="Of all people and days.")] = False,
     form: Annotated[

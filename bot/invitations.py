@@ -15,7 +15,7 @@ from segno import DataOverflowError
 
 from bot.bootstrap import clock_in, context_from, rules_from, store_for
 from bot.care import inviting
-from bot.care.invitation import Invitation, InvitationWanted, Standing, unwanted
+from bot.care.invitation import Invitation, InvitationWanted, Standing, Unwanted, unwanted
 from bot.care.invite_rows import Table, read_rows
 from bot.care.references import fault_of, same
 from bot.care.step import OPERATOR, Audit, Did, Sheet
@@ -78,9 +78,12 @@ class Invitations:
                 "in a row, like HS-0042."
             )
         lacks = unwanted(wanted, self._rules)
-        if lacks is not None:
+        if Unwanted.NOTE in lacks:
+            raise SettingsError("The note is too long. Say it in fewer words.")
+        if lacks:
             offered = ", ".join((*self._rules.protocols, *self._rules.languages))
-            raise SettingsError(f"The {lacks} cannot be used. The clinic offers: {offered}.")
+            named = " and the ".join(lacks)
+            raise SettingsError(f"The {named} cannot be used. The clinic offers: {offered}.")
         at = self._now()
         with closing(store_for(self._settings)) as store:
             with store.unit() as unit:

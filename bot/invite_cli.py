@@ -148,9 +148,10 @@ def list_(
         return
     from rich.console import Console
     from rich.markup import escape
-    from rich.table import Table
+    from rich.table import Column, Table
 
-    columns = ("reference", "stands", "sent", "good until", "language", "protocol", "note")
+    names = ("reference", "stands", "sent", "good until", "language", "protocol", "note")
+    columns = (Column(name, overflow="fold") for name in names)
     table = Table(*columns, title="Invitations", title_justify="left")
     for i, stands, ago in found:
         sent = "today" if ago < 1 else f"{ago} day{'s' * (ago > 1)} ago"

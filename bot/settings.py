@@ -10,6 +10,8 @@ from pydantic_settings import BaseSettings, SettingsConfigDict
 
 from bot.errors import SettingsError
 
+_PREFIX: Final = "WALLSIDE_"
+
 _PLACE: Final = r"^[A-Za-z0-9.:\[\]-]+:[0-9]{1,5}$"
 """A host and a port."""
 
@@ -111,16 +113,28 @@ def load_settings(**given: str) -> Settings:
     try:
         return _READ(**given)
     except ValidationError as error:
-        faults = "; ".join(
-            f"WALLSIDE_{str(fault['loc'][0]).upper()}: {fault['msg']}" for fault in error.errors()
-        )
+        names = [str(fault["loc"][0]) for fault in error.errors()]
+        faults = " ".join(f"{_PREFIX}{name.upper()} has to be {_MEANT[name]}." for name in names)
         raise SettingsError(f"A setting cannot be used. {faults}") from None
 
+
+_MEANT: Final[Mapping[str, str]] = {
+    "retention_days": "a whole number of days, from 1 to 36500",
+    "webhook": "an address that begins with https://",
+    "webhook_listen": "a host and a port, like 127.0.0.1:8443",
+    "status_listen": "a host and a port, like 127.0.0.1:9464",
+    "opening": "full or short",
+    "invited_only": "true or false",
+    "emergency_number": "digits, with spaces, - or / between them and perhaps a + before",
+    "consent_version": "a whole number from 1 on",
+    "team": "true or false",
+    "speed": "a number above 0, and at most 1000",
+}
+"""What to write, for each setting in which not everything can be written."""
 
 _READ: Final[Callable[..., Settings]] = Settings
 """What is given is text, as in the environment; it is validated there."""
 
-_PREFIX: Final = "WALLSIDE_"
 _OWN: Final = ("token", "folder")
 """What each bot has to have for itself."""
 

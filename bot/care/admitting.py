@@ -1,8 +1,10 @@
 """The team itself: who joins, who is on duty, who goes; and people who are cleared."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import datetime
 
+from bot.care.arrivals import still_open
 from bot.care.handling import released
 from bot.care.member import Member, Ticket
 from bot.care.roles import Role
@@ -34,19 +36,28 @@ def ticket(
     )
 
 
-def joined(member: Member) -> CareStep:
-    """Somebody has opened a good code: say what will come, and what can be typed."""
+def free_label(label: str, members: Iterable[Member]) -> str:
+    """Return a label that nobody else in the team has: two codes may be made for one name."""
+    taken = {member.label.casefold() for member in members}
+    free, number = label, 2
+    while free.casefold() in taken:
+        free, number = f"{label} {number}", number + 1
+    return free
+
+
+def joined(member: Member, facts: Facts) -> CareStep:
+    """Somebody has opened a good code: say what will come, what can be typed, and open alarms."""
     key = "care.joined.room" if member.room else "care.joined"
     hello = part(key, label=member.label, role=Term(f"care.role.{member.role}"))
     helps = part("care.help.room" if member.room else f"care.help.{member.role}")
     return CareStep(
         messages=(Message(to=member.number, parts=(hello, helps)),),
         audits=(Audit(who=member.number, did=Did.JOINED, detail=str(member.role)),),
-    )
+    ).and_then(still_open(member, facts))
 
 
 def set_duty(member: Member, facts: Facts, *, on: bool) -> CareStep:
-    """Let alarms come to a member first, or no more."""
+    """Let alarms come to a member first, or no more; whoever comes on duty hears of open ones."""
     changed = replace(member, on_duty=on)
     others = any(facts.on_duty(m) for m in facts.members if m.number != member.number)
     if on:
@@ -59,7 +70,7 @@ def set_duty(member: Member, facts: Facts, *, on: bool) -> CareStep:
         messages=(Message(to=member.number, parts=(part(key),)),),
         members=(changed,),
         audits=(Audit(who=member.number, did=Did.ON_DUTY if on else Did.OFF_DUTY),),
-    )
+    ).and_then(still_open(changed, facts) if on else CareStep())
 
 
 def see_team(member: Member, facts: Facts) -> CareStep:

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from bot.care import ladder
-from bot.care.items import Item, graver, take_back
+from bot.care.items import Item, graver, in_order, take_back
 from bot.care.ladder import Reach
 from bot.care.member import Member
 from bot.care.sayings import brief, to_others
@@ -116,6 +116,16 @@ def climbed(item: Item, facts: Facts, *, but: int | None = None) -> CareStep:
         )
     messages = [brief(item, m, facts, part(f"care.alarm.{reach}")) for m in told]
     return CareStep(messages=tuple(messages), items=(item,), audits=tuple(audits))
+
+
+def still_open(member: Member, facts: Facts) -> CareStep:
+    """Tell somebody who joins or comes on duty of every alarm that nobody has taken."""
+    waiting = [item for item in in_order(facts.items) if item.alarming]
+    again = part(f"care.alarm.{Reach.AGAIN}")
+    return CareStep(
+        messages=tuple(brief(item, member, facts, again) for item in waiting),
+        audits=tuple(_sent(item, "came", member) for item in waiting),
+    )
 
 
 def _sent(item: Item, how: str, to: Member) -> Audit:

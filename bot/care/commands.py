@@ -10,6 +10,7 @@ from bot.care.invite_words import (
     typed_of_invitations,
 )
 from bot.care.items import FollowUp
+from bot.care.naming import naming
 from bot.care.people_commands import PeopleCommand, tapped_about_people, typed_about_people
 from bot.care.roles import Role
 from bot.engine.hearing import normalised
@@ -192,8 +193,8 @@ _ADD: Final = re.compile(
     r"clinica|clínico|clínica)(?:\s+(\S.{0,39}))?\s*",
     re.IGNORECASE,
 )
-_CLEAR: Final = re.compile(r"\s*(?:clear|autorizar)\s+(\S{1,64})\s*", re.IGNORECASE)
-_EXPORT: Final = re.compile(r"\s*(?:export|exportar)\s+(\S{1,64})\s*", re.IGNORECASE)
+_CLEAR: Final = naming("clear", "autorizar")
+_EXPORT: Final = naming("export", "exportar")
 
 
 def typed(text: str) -> Command:
@@ -207,7 +208,8 @@ def typed(text: str) -> Command:
         return _of_item(_OF_ITEM[named[1]], int(named[2]), ())
     if (added := _ADD.fullmatch(text)) is not None:
         clinician = normalised(added[1]).startswith("clinic")
-        return AddMember(Role.CLINICIAN if clinician else Role.COORDINATOR, added[2])
+        label = " ".join((added[2] or "").split()) or None
+        return AddMember(Role.CLINICIAN if clinician else Role.COORDINATOR, label)
     if (cleared := _CLEAR.fullmatch(text)) is not None:
         return ClearPerson(cleared[1])
     if (exported := _EXPORT.fullmatch(text)) is not None:

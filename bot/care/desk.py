@@ -69,6 +69,9 @@ def advance(member: Member, command: Command, facts: Facts) -> CareStep:
     action = ACTION_OF.get(type(command))
     if action is not None and not member.may(action):
         return _refused(member, action)
+    if isinstance(command, Other) and not command.text.strip():
+        # A changed message, a photo, a button of former times: what was asked stays open.
+        return CareStep() if member.room else said(member, "care.only-words")
     asked = member.asked
     if asked is not None:
         # Whatever was asked is done with, unless this asks anew.
@@ -152,9 +155,9 @@ def _speak(member: Member, locale: str | None) -> CareStep:
 
 
 def _words(member: Member, text: str, facts: Facts, asked: str | None) -> CareStep:
-    if asked is not None and text.strip() and asked_whom(replace(member, asked=asked)):
+    if asked is not None and asked_whom(replace(member, asked=asked)):
         return people.words(member, text, facts)
-    if asked is not None and text.strip() and facts.item is not None:
+    if asked is not None and facts.item is not None:
         return handling.close_in_words(member, text, facts)
     if distress.hear_all(text):
         # Whoever types this may need help; the team's chat is no place that passes it on.

@@ -36,7 +36,7 @@ def nudge(member: Member, what: Nudge, facts: Facts) -> CareStep:
     place = stand(facts.people[0]).place
     if place in (Place.INVITED, Place.OPENED):
         return _said(member, f"care.nudge.{place}", facts)
-    if any(item.alarmed_at is not None for item in facts.people[0].open_items):
+    if _alarm_is_open(facts):
         return _said(member, "care.nudge.alarm", facts)
     assert facts.context is not None
     becomes = fate(facts.context, person, what, facts.at)
@@ -93,10 +93,14 @@ def set_plan(member: Member, number: int | None, facts: Facts) -> CareStep:
 
 
 def ask_repeat(member: Member, facts: Facts) -> CareStep:
-    """Ask a person for another test."""
+    """Ask a person for another test: not whom an alarm is open for, or who has to be cleared."""
     person = _person(facts)
     if not facts.people[0].measured:
         return _said(member, "care.repeat.none", facts)
+    if _alarm_is_open(facts):
+        return _said(member, "care.repeat.alarm", facts)
+    if facts.people[0].held:
+        return _said(member, "care.repeat.held", facts)
     said = _said(member, "care.repeat.asked", facts)
     return _done(said, member, Did.ASKED_REPEAT, person, RepeatAsked(at=facts.at))
 
@@ -135,7 +139,12 @@ def write_words(member: Member, text: str, facts: Facts) -> CareStep:
     """Send a person a member's own words, where the clinic still allows them."""
     if not facts.rules.free_text:
         return _said(member, "care.write.not-allowed", facts)
-    return _write(member, " ".join(text.split())[:LONGEST_WORDS], "own-words", facts)
+    words = " ".join(text.split())
+    if len(words) > LONGEST_WORDS:
+        # Never cut off: half a sentence may say the opposite of the whole.
+        asked = replace(member, asked=asks_words_for(_person(facts).id))
+        return replace(_said(member, "care.words.too-long", facts), members=(asked,))
+    return _write(member, words, "own-words", facts)
 
 
 def _write(member: Member, words: str, name: str, facts: Facts) -> CareStep:
@@ -159,6 +168,10 @@ def close(member: Member, facts: Facts, *, sure: bool) -> CareStep:
         return _said(member, "care.close.sure", facts, rows)
     said = _said(member, "care.close.done", facts)
     return _done(said, member, Did.CLOSED_PERSON, person, PersonClosed(at=facts.at))
+
+
+def _alarm_is_open(facts: Facts) -> bool:
+    return any(item.alarmed_at is not None for item in facts.people[0].open_items)
 
 
 def _readings(protocol: str) -> int:

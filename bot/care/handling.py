@@ -128,9 +128,8 @@ def close_item(
     """Close an item with what follows; without that it is asked."""
     item = _item(facts)
     if follow_up is FollowUp.OTHER:
-        asks = Message(to=member.number, parts=(part("care.follow-up.words"),))
-        waits = replace(member, asked=asks_follow_up(item.number))
-        return CareStep(messages=(asks,), members=(waits,))
+        told = "care.follow-up.words" if facts.rules.free_text else "care.follow-up.words.team"
+        return _asks_words(member, item, told)
     if follow_up is None:
         can = close(item, member.number, FollowUp.OTHER, None, facts.at)
         if isinstance(can, Refusal):
@@ -143,8 +142,17 @@ def close_item(
 
 def close_in_words(member: Member, text: str, facts: Facts) -> CareStep:
     """Close an item with a follow-up in the member's own words."""
-    words = " ".join(text.split())[:LONGEST]
-    return _close(member, _item(facts), FollowUp.OTHER, words, facts)
+    words, item = " ".join(text.split()), _item(facts)
+    if len(words) > LONGEST:
+        # Never cut off: half a sentence may say the opposite of the whole.
+        return _asks_words(member, item, "care.words.too-long")
+    return _close(member, item, FollowUp.OTHER, words, facts)
+
+
+def _asks_words(member: Member, item: Item, key: str) -> CareStep:
+    """Ask what follows, in the member's own words."""
+    asks = Message(to=member.number, parts=(part(key),))
+    return CareStep(messages=(asks,), members=(replace(member, asked=asks_follow_up(item.number)),))
 
 
 def _close(

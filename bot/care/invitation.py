@@ -96,15 +96,14 @@ LONGEST_NOTE = 200
 """Characters of a note: some lines on a phone (design choice)."""
 
 
-def unwanted(wanted: InvitationWanted, rules: CareRules) -> Unwanted | None:
-    """Return what of a wish is not on offer; `None` where all is."""
-    if wanted.protocol is not None and wanted.protocol not in rules.protocols:
-        return Unwanted.PROTOCOL
-    if wanted.language is not None and wanted.language not in rules.languages:
-        return Unwanted.LANGUAGE
-    if wanted.note is not None and len(wanted.note) > LONGEST_NOTE:
-        return Unwanted.NOTE
-    return None
+def unwanted(wanted: InvitationWanted, rules: CareRules) -> tuple[Unwanted, ...]:
+    """Return all of a wish that is not on offer; nothing where all is."""
+    lacks = (
+        (Unwanted.PROTOCOL, wanted.protocol is not None and wanted.protocol not in rules.protocols),
+        (Unwanted.LANGUAGE, wanted.language is not None and wanted.language not in rules.languages),
+        (Unwanted.NOTE, wanted.note is not None and len(wanted.note) > LONGEST_NOTE),
+    )
+    return tuple(what for what, lacking in lacks if lacking)
 
 
 def made(

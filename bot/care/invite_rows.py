@@ -116,7 +116,7 @@ def _row(
     )
     fault = None if reference is None else fault_of(reference)
     invited = reference is not None and same(reference, taken) is not None
-    faults = (fault, Unwanted.INVITED if invited else None, unwanted(wanted, rules))
+    faults = (fault, Unwanted.INVITED if invited else None, *unwanted(wanted, rules))
     return wanted, tuple(f for f in faults if f is not None)
 
 

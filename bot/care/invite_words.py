@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from bot.care.invitation import InvitationWanted
+from bot.care.naming import END, naming
 from bot.engine.hearing import normalised
 
 
@@ -42,8 +43,8 @@ _INVITE: Final = re.compile(
 )
 _NOTE: Final = re.compile(r"(?:^|[\s,;])(?:note|nota)\b[\s:,]*|\n", re.IGNORECASE)
 _SEE: Final = frozenset({"invitations", "invited", "invitaciones", "invitados"})
-_AGAIN: Final = re.compile(r"\s*/?(?:resend|reenviar)\s+(\S{1,64})\s*", re.IGNORECASE)
-_REVOKE: Final = re.compile(r"\s*/?(?:revoke|revocar|anular)\s+(\S{1,64})\s*", re.IGNORECASE)
+_AGAIN: Final = naming("resend", "reenviar")
+_REVOKE: Final = naming("revoke", "revocar", "anular")
 
 _LANGUAGES: Final = {
     "english": "en", "ingles": "en", "spanish": "es", "espanol": "es", "castellano": "es",
@@ -101,7 +102,8 @@ def _invite(said: str) -> Invite:
     note = " ".join(rest[0].split()) if rest else ""
     reference = language = protocol = None
     unread: list[str] = []
-    for word in re.split(r"[\s,;]+", head.strip()):
+    for written in re.split(r"[\s,;]+", head.strip()):
+        word = written.rstrip(END)
         plain = normalised(word)
         if not plain or plain in _BETWEEN:
             continue

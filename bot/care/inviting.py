@@ -33,8 +33,8 @@ def invite(member: Member, command: Invite, facts: Facts) -> CareStep:
     if command.unread is not None:
         return _said(member, part("care.invite.unread", word=command.unread[:40]))
     lacks = unwanted(wanted, facts.rules)
-    if lacks is not None:
-        return _said(member, part(f"care.invite.{lacks}"))
+    if lacks:
+        return _said(member, *(part(f"care.invite.{what}") for what in lacks))
     before = None if wanted.reference is None else same(wanted.reference, facts.invitations)
     if before is not None:
         day = Day(_there(before.made_at, facts.rules).date())

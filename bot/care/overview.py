@@ -29,10 +29,11 @@ def standings(facts: Facts) -> tuple[Standing, ...]:
 
 
 def length(waited: timedelta) -> str:
-    """Return a length of time in days, or hours below one: the same in every language."""
+    """Return a length of time in days, hours or minutes: the same in every language."""
     if waited >= timedelta(days=1):
         return f"{waited.days} d"
-    return f"{int(waited.total_seconds()) // 3600} h"
+    minutes = int(waited.total_seconds()) // 60
+    return f"{minutes // 60} h" if minutes >= 60 else f"{minutes} min"
 
 
 def see_board(member: Member, facts: Facts) -> CareStep:
@@ -78,7 +79,7 @@ def see_stuck(member: Member, place: Place, page: int, facts: Facts) -> CareStep
     parts = [part("care.stuck", count=len(waiting), place=named), part(f"care.stuck.{place}")]
     if not waiting:
         parts = [part("care.stuck.nobody", place=named)]
-    parts += [_line(one, facts.at) for one in shown]
+    parts += [_line(one, facts.at, plain=member.room) for one in shown]
     left = len(waiting) - (page + 1) * SHOWN
     rows = () if member.room else _person_rows(shown, place)
     if left > 0:
@@ -88,9 +89,13 @@ def see_stuck(member: Member, place: Place, page: int, facts: Facts) -> CareStep
     return CareStep(messages=(message,), audits=(audit,))
 
 
-def _line(one: Standing, at: datetime) -> Part:
-    """Return a reference and how long they wait, with what explains it."""
+def _line(one: Standing, at: datetime, *, plain: bool) -> Part:
+    """Return a reference and how long they wait, with what explains it unless it is `plain`.
+
+    What explains it is private: whoever has to be cleared has an illness on the checklist.
+    """
     kind = "paused" if one.facts.paused else "held" if one.facts.held else "person"
+    kind = "person" if plain else kind
     return part(
         f"care.stuck.line.{kind}",
         reference=one.facts.reference,

@@ -53,16 +53,15 @@ def see_person(member: Member, facts: Facts) -> CareStep:
 
 
 def see_files(member: Member, facts: Facts) -> CareStep:
-    """Send the files of the latest test that the person has sent."""
+    """Send the files of the latest test that the person has sent, with whose they are."""
     person, sent = facts.people[0], shared(facts)
     if not sent:
         nothing = Message(to=member.number, parts=(part("care.person.nothing-sent"),))
         return CareStep(messages=(nothing,))
     latest = sent[-1]
     item = next((i for i in reversed(person.items) if i.test == latest.number), None)
-    head = Message(
-        to=member.number, parts=(part("care.person.files", test=latest.number), part("care.papers"))
-    )
+    files = part("care.person.files", reference=person.reference, test=latest.number)
+    head = Message(to=member.number, parts=(files, part("care.papers")))
     papers = tuple(
         Paper(
             to=member.number,
@@ -85,7 +84,10 @@ def see_files(member: Member, facts: Facts) -> CareStep:
 
 
 def see_series(member: Member, facts: Facts) -> CareStep:
-    """Send the last two tests side by side, and from three on all of them over time."""
+    """Send the last two tests side by side, and from three on all of them over time.
+
+    What they say speaks to the person, so it is said first whose they are, and that.
+    """
     person, sent = facts.people[0], shared(facts)
     if len(sent) < SIDE_BY_SIDE:
         few = Message(to=member.number, parts=(part("care.person.one-sent"),))
@@ -105,9 +107,11 @@ def see_series(member: Member, facts: Facts) -> CareStep:
         )
         for form, records in made
     )
+    series = part("care.person.series", reference=person.reference, count=len(sent))
+    head = Message(to=member.number, parts=(series, part("care.papers")))
     numbers = ",".join(str(record.number) for record in sent)
     audit = Audit(who=member.number, did=Did.OPENED_RESULT, person=person.id, detail=numbers)
-    return CareStep(messages=papers, audits=(audit,))
+    return CareStep(messages=(head, *papers), audits=(audit,))
 
 
 def shared(facts: Facts) -> tuple[TestRecord, ...]:

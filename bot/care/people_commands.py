@@ -1,10 +1,10 @@
 """What a member types or taps about people: the board, a person's page, what is sent to them."""
 
-import re
 from dataclasses import dataclass
 from typing import Final
 
 from bot.care.board import Place
+from bot.care.naming import naming
 from bot.engine.hearing import normalised
 from bot.engine.team import Nudge
 
@@ -134,7 +134,7 @@ _PLAIN: Final[dict[str, PeopleCommand]] = {
     "digest off": SetDigest(False), "weekly off": SetDigest(False),
     "resumen no": SetDigest(False),
 }  # fmt: skip
-_PERSON: Final = re.compile(r"\s*(?:person|persona|paciente)\s+(\S{1,64})\s*", re.IGNORECASE)
+_PERSON: Final = naming("person", "persona", "paciente")
 
 
 def typed_about_people(text: str) -> PeopleCommand | None:

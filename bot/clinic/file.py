@@ -2,15 +2,16 @@
 
 import threading
 import tomllib
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 import structlog
 from pydantic import ValidationError
 
 from bot.clinic.form import Clinic
 from bot.clinic.places import line_of
+from bot.clinic.remedies import plainly
 from bot.errors import SettingsError
 
 NAME: Final = "clinic.toml"
@@ -53,25 +54,17 @@ def _faults(path: Path, text: str, error: ValidationError) -> list[str]:
         line = line_of(text, steps)
         where = f"{path.name}, line {line}" if line else path.name
         last = str(steps[-1]) if steps else ""
-        remedy = _remedy(last, fault["type"], fault["msg"])
+        remedy = _remedy(last, fault["type"], fault["msg"], fault.get("ctx"))
         said[f"{where}: {'.'.join(map(str, steps))}: {remedy}"] = None
     return list(said)
 
 
-def _remedy(name: str, kind: str, message: str) -> str:
+def _remedy(name: str, kind: str, message: str, limits: Mapping[str, Any] | None) -> str:
     match kind:
         case "extra_forbidden" | "unexpected_keyword_argument":
             return "there is no such setting; look for a slip of typing, or take it out."
-        case "string_pattern_mismatch" if name == "emergency_number":
-            return "write digits, with spaces, - or / between them and perhaps a + before."
-        case "string_pattern_mismatch":
-            return "use small letters, digits and -, at most 24."
-        case "literal_error":
-            return f"{message[0].lower()}{message[1:].replace('input', 'it')}."
-        case "missing" | "missing_argument":
-            return "this has to be set."
         case _:
-            return f"{message.removeprefix('Value error, ')}."
+            return f"{plainly(kind, message, limits, name=name)}."
 
 
 class ClinicFile:

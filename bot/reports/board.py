@@ -20,7 +20,7 @@ from bot.texts import render
 _WIDTH: Final = 360.0
 _LEFT: Final = 118.0
 _RIGHT: Final = 250.0
-_NUMBERS: Final = (_RIGHT + 30, _RIGHT + 62, _WIDTH - 4)
+_NUMBERS: Final = (_RIGHT + 26, _RIGHT + 58, _WIDTH - 4)
 """Where the columns of numbers end: now, so far, the longest wait."""
 
 _TOP: Final = 56.0

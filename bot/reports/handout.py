@@ -26,7 +26,7 @@ from bot.texts.rendering import duration
 TEMPLATE: Final = "handout.typ"
 
 _DAYS: Final = (DayKind.GOOD, DayKind.SYMPTOMATIC)
-_SPACINGS: Final = (0.72, 0.6, 0.5, 0.4)
+_SPACINGS: Final = (0.72, 0.6, 0.5, 0.4, 0.34)
 """The space between lines, in ems, tried in turn; the text keeps its size."""
 
 
@@ -176,6 +176,10 @@ def _stop(lines: StopLines, locale: str) -> Iterator[str]:
             "lowest": whole(lines.standing_systolic_below, locale),
             "change": whole(lines.large_fall, locale),
             "value": whole(lines.fall_with_slowing, locale),
+        },
+        "racing": {
+            "highest": whole(lines.standing_heart_rate_always, locale),
+            "limit": whole(lines.standing_heart_rate, locale),
         },
         "rest": {
             "lowest": whole(low, locale),

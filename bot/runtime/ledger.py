@@ -17,6 +17,7 @@ from bot.care.commands import (
     Other,
     RemoveMember,
     SeeInbox,
+    SetDuty,
     TakeItem,
 )
 from bot.care.digest import armed
@@ -86,7 +87,7 @@ class Ledger:
         if isinstance(command, PeopleCommand):
             return self._of_people(unit, member, command, facts)
         match command:
-            case SeeInbox() | RemoveMember() | Leave():
+            case SeeInbox() | RemoveMember() | Leave() | SetDuty():
                 return replace(facts, items=care.open_items())
             case OpenItem(item=number):
                 item = care.item(number)

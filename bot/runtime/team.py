@@ -115,13 +115,14 @@ class TeamConductor:
                 number=0,
                 id=conversation.id,
                 role=ticket.role,
-                label=ticket.label,
+                label=admitting.free_label(ticket.label, unit.care.members()),
                 joined_at=at,
                 added_by=ticket.made_by,
                 room=inbound.group,
             )
         )
-        step = replace(admitting.joined(member), members=(member,))
+        facts = self._ledger.facts(unit, member, SeeInbox(), at)
+        step = replace(admitting.joined(member, facts), members=(member,))
         return self._ledger.put_down(unit, member.id, step, at)
 
     def _joins_anew(
@@ -135,8 +136,11 @@ class TeamConductor:
             step = advance(member, SeeInbox(), facts)
         else:
             unit.care.use_ticket(ticket.digest, at)
-            member = replace(member, role=ticket.role, label=ticket.label, asked=None)
-            step = replace(admitting.joined(member), members=(member,))
+            others = (m for m in unit.care.members() if m.number != member.number)
+            label = admitting.free_label(ticket.label, others)
+            member = replace(member, role=ticket.role, label=label, asked=None)
+            facts = self._ledger.facts(unit, member, SeeInbox(), at)
+            step = replace(admitting.joined(member, facts), members=(member,))
         return self._ledger.put_down(unit, member.id, step, at)
 
     # -- what concerns the team

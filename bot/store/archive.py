@@ -114,7 +114,8 @@ def restore(
             if not _is_new(connection, contents.revision):
                 raise DatabaseError(
                     "There is a database already. Restore into a new one: move the old file away, "
-                    "or name another in WALLSIDE_DATABASE."
+                    "or name another folder in WALLSIDE_FOLDER, or another address in "
+                    "WALLSIDE_DATABASE."
                 )
             _fill(connection, path, progress)
     finally:

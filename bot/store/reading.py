@@ -55,11 +55,23 @@ def kept_of(connection: Connection, conversation_id: str) -> Kept:
 
 
 def named(connection: Connection, reference: str) -> str | None:
-    """Return the conversation of a clinic's reference, or whose id begins so."""
+    """Return the conversation of a clinic's reference, or whose id begins so.
+
+    A reference is found however it is written: HS-7 and hs-7 are one.
+    """
     invited = select(INVITATION.c.conversation_id).where(INVITATION.c.reference_mark == reference)
     found = connection.execute(invited).scalar()
-    if found is not None or len(reference) < LEAST_OF_ID:
-        return found
+    if found is not None:
+        return str(found)
+    wanted = reference.casefold()
+    opened = select(INVITATION.c.conversation_id, INVITATION.c.reference).where(
+        INVITATION.c.conversation_id.is_not(None)
+    )
+    for row in connection.execute(opened):
+        if row.reference.casefold() == wanted:
+            return str(row.conversation_id)
+    if len(reference) < LEAST_OF_ID:
+        return None
     begins = CONVERSATION.c.id.startswith(reference, autoescape=True)
     matches = connection.execute(select(CONVERSATION.c.id).where(begins)).scalars().all()
     return matches[0] if len(matches) == 1 else None

@@ -15,7 +15,8 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "question.consent": N_(
         "Before we begin: I keep your answers, your readings and what you type, so that the "
         "results can be made. They are kept on the computer of whoever runs me, until you delete "
-        "them. I ask for no name and no date of birth. Nobody gets your results unless you send "
+        "them, or the clinic's time for keeping them is over. "
+        "I ask for no name and no date of birth. Nobody gets your results unless you send "
         "them. The messenger carries our messages and can read them.\n"
         "At any time you can type my data for a copy, or delete everything.\n"
         "Do you agree?"

@@ -80,6 +80,14 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.follow-up.nothing": N_("Nothing further"),
     "care.follow-up.other": N_("Something else"),
     "care.follow-up.words": N_("Type what follows, in one message. Or type: cancel"),
+    "care.follow-up.words.team": N_(
+        "Type what follows, in one message. It is for the team only: the person hears that you "
+        "have looked, and that you will tell them more. Or type: cancel"
+    ),
+    "care.words.too-long": N_(
+        "That is too long, so it was not sent. Please type it in 500 letters or fewer. "
+        "Or type: cancel"
+    ),
     "care.cancelled": N_("All right, nothing is changed."),
     # the team
     "care.joined": N_("Welcome, {label}. You are in the care team as {role}."),
@@ -121,6 +129,10 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.may-not": N_("Your role does not allow that. Ask a clinician or whoever runs Wallside."),
     "care.not-in-room": N_("Not in a group. Please open your own chat with me."),
     "care.not-understood": N_("I do not know that. Type: help"),
+    "care.only-words": N_(
+        "I cannot use that here. Please type it as a new message. A message that is changed "
+        "later is not read again."
+    ),
     "care.call-for-help": N_(
         "If somebody needs help now, call the local emergency number. "
         "I pass nothing on from this chat."

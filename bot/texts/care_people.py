@@ -45,14 +45,16 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "board.title": N_("Board, {day}, {time}"),
     "board.now": N_("now"),
     "board.so-far": N_("in all"),
-    "board.longest": N_("longest"),
+    "board.longest": N_("wait"),
     "button.care.more": N_("More"),
     "button.care.board": N_("Board"),
     "label.care.person": fixed("{reference}"),
     "label.care.nudge": N_("Remind {reference}"),
     # nudges
     "care.nudge.now": N_("{reference} gets a kind reminder now."),
-    "care.nudge.later": N_("{reference} gets a kind reminder {day}, {time}. It is too early now."),
+    "care.nudge.later": N_(
+        "{reference} gets a kind reminder {day}, {time}. Now it would disturb them."
+    ),
     "care.nudge.invited": N_(
         "I cannot remind {reference}. They have not opened their invitation. Please call them."
     ),
@@ -89,7 +91,10 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.person.said.line": N_("{day}, {time}, {member}: {what}"),
     "care.person.nothing-sent": N_("This person has sent no result."),
     "care.person.one-sent": N_("This takes two results that were sent."),
-    "care.person.files": N_("Test {test}:"),
+    "care.person.files": N_("{reference}, test {test}:"),
+    "care.person.series": NP_(
+        "{reference}, {count} test that was sent:", "{reference}, {count} tests that were sent:"
+    ),
     "care.day.good": N_("good day"),
     "care.day.symptomatic": N_("bad day"),
     "care.day.unsure": N_("not sure what day"),
@@ -153,6 +158,11 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.plan.set": N_("{reference} gets the plan {name}. They are told."),
     "care.plan.none": N_("The clinic's file has no medicine plans to choose from."),
     "care.repeat.none": N_("{reference} has done no test yet."),
+    "care.repeat.alarm": N_(
+        "{reference} was not asked. Their alarm is still open. Please call them, and close it "
+        "first."
+    ),
+    "care.repeat.held": N_("{reference} was not asked. A clinician has to clear them first."),
     "care.repeat.asked": N_("{reference} is asked for another test."),
     "care.write.ask": N_("Which message shall {reference} get? It comes in their language."),
     "care.write.none": N_("The clinic's file has no messages to choose from."),

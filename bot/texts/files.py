@@ -133,7 +133,7 @@ _FINDINGS: Final[Mapping[str, Message]] = {
     "files.state.cannot-judge": N_("Cannot be judged"),
     "files.state.why": N_("{state} ({reasons})"),
     "files.group": N_("{state}: {lines}."),
-    "files.brief": N_("{name} {size} (limit: {limit})"),
+    "files.brief": N_("{name}: {size} (limit: {limit})"),
     # lines
     "files.line.heart-rate-rise": N_("Heart-rate rise"),
     "files.line.classical-fall": N_("Pressure fall within 3 min"),

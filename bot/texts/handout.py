@@ -70,6 +70,10 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "by {change} or more and you feel unwell; or if it has dropped by {value} or more and your "
         "heart rate has dropped too."
     ),
+    "handout.stop.racing": N_(
+        "The same if your heart rate is {highest} or more standing, or {limit} or more and you "
+        "feel unwell."
+    ),
     "handout.stop.rest": N_(
         "Do not stand up for the test if the top number is under {lowest} lying or sitting, or if "
         "your heart rate lying down is under {limit}, or {highest} or more."

@@ -12,7 +12,8 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "question.consent.team": N_(
         "Before we begin: I keep your answers, your readings and what you type, so that the "
         "results can be made. They are kept on the computer of whoever runs me, until you delete "
-        "them. I ask for no name and no date of birth. Your care team gets your results only if "
+        "them, or the clinic's time for keeping them is over. "
+        "I ask for no name and no date of birth. Your care team gets your results only if "
         "you send them. If something goes wrong in a test, I tell them at once, without your "
         "numbers. The messenger carries our messages and can read them.\n"
         "At any time you can type my data for a copy, sharing to see or change what your care team "

@@ -34,7 +34,7 @@ _CERTAINTY: Final[Mapping[str, Message]] = {
     "files.certainty.another-day": N_(
         "Another day, 95 percent interval by within-person variation: {list}."
     ),
-    "files.certainty.range": N_("{name} {low} to {high}"),
+    "files.certainty.range": N_("{name}: {low} to {high}"),
 }
 
 _QUALITY: Final[Mapping[str, Message]] = {

@@ -214,6 +214,7 @@ def test_the_environment_counts_before_the_file(tmp_path: Path) -> None:
         ('[team]\nacknowledge_within = "30 min"', "acknowledge_within"),
         ('[tests]\nopening = "short"', "opening"),
         ("", "emergency_number"),
+        (example(), "clinic.name is that of the example"),
     ],
 )
 def test_what_weakens_safety_is_called_out(tmp_path: Path, text: str, names: str) -> None:

@@ -7,7 +7,6 @@ from datetime import timedelta
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from sqlalchemy import event as sql_event
 
 from bot.engine.context import Context
 from bot.engine.deadlines import next_deadline
@@ -22,7 +21,6 @@ from bot.engine.state import Conversation, Finished
 from bot.errors import ConflictError
 from bot.protocol.definition import Position
 from bot.runtime.ports import Inbound
-from bot.store.sql import SqlStore
 from bot.store.unit import SqlUnit
 from bot.texts import LANGUAGES, render
 from bot.texts.companions import MESSAGES
@@ -371,25 +369,6 @@ def test_other_side_is_woken_as_well(town: Town) -> None:
     assert dict(town.last.others)[ana.conversation.id] == dict(
         town.store.sleepers(town.now + timedelta(days=1))
     )[ana.conversation.id]  # fmt: skip
-
-
-def test_locks_are_taken_in_the_order_of_ids(store: SqlStore) -> None:
-    """A unit locks a person and all linked with them by their ids, whoever it is for."""
-    town = Town(store)
-    ana, bea = town.person("ana"), town.person("bea")
-    link(ana, bea, "all")
-    locked: list[object] = []
-
-    def seen(_c: object, _cursor: object, statement: str, parameters: object, *_: object) -> None:
-        if "ORDER BY conversation.id" in statement:
-            locked.append(parameters)
-
-    ids = tuple(sorted((ana.conversation.id, bea.conversation.id)))
-    sql_event.listen(store.engine, "before_cursor_execute", seen)
-    with store.unit() as unit:
-        for name in (ana.address, *reversed(ids), "nobody"):
-            unit.hold(name)
-    assert locked == [ids, ids, ids]
 
 
 def test_link_is_only_said_once_it_has_its_code(town: Town) -> None:

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from pydantic import ValidationError
 from typer.testing import CliRunner
 
 from bot.care.invitation import InvitationWanted
@@ -10,7 +11,7 @@ from bot.cli import app
 from bot.errors import SettingsError
 from bot.invitations import Invitations
 from bot.resources import shipped
-from bot.settings import Settings
+from bot.settings import Settings, load_settings
 from bot.testing.memory import MemoryStore
 from bot.testing.renew import played
 
@@ -74,3 +75,55 @@ def test_opaque_reference_is_taken(reference: str, tmp_path: Path) -> None:
         .invitation.reference
         == reference
     )
+
+
+@pytest.mark.parametrize("field", list(Settings.model_fields))
+def test_setting_that_cannot_be_used_is_said_in_plain_words(
+    field: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The library's words were shown: "String should match pattern '^$|…'"."""
+    monkeypatch.setenv(f"WALLSIDE_{field.upper()}", "?!")
+    try:
+        Settings()
+    except ValidationError:
+        with pytest.raises(SettingsError, match=rf"WALLSIDE_{field.upper()} has to be [a-z]"):
+            load_settings()
+    else:
+        assert load_settings() == Settings()
+
+
+def test_check_looks_at_every_bot_of_several(tmp_path: Path) -> None:
+    """With WALLSIDE_BOTS only the settings that all share were looked at."""
+    for name in ("harbour", "hill"):
+        lines = f"WALLSIDE_TOKEN={name}:a\nWALLSIDE_FOLDER={tmp_path / name}\n"
+        (tmp_path / f"{name}.env").write_text(lines, encoding="utf-8")
+    (tmp_path / "hill").mkdir()
+    (tmp_path / "hill" / "clinic.toml").write_text("[clinic]\nnaem = 'Hill'\n", encoding="utf-8")
+    done = CliRunner().invoke(app, ["check"], env={"WALLSIDE_BOTS": str(tmp_path)})
+    bad = [line.split(":")[0] for line in done.stdout.splitlines() if line.startswith("NOT OK")]
+    assert bad == ["NOT OK  hill, clinic's file"]
+    assert "harbour, clinic's file" in done.stdout
+
+
+def test_board_says_where_its_picture_is(tmp_path: Path) -> None:
+    """It was written without a word."""
+    picture = tmp_path / "board.png"
+    done = CliRunner().invoke(
+        app, ["board", "--picture", str(picture)], env={"WALLSIDE_FOLDER": str(tmp_path)}
+    )
+    assert picture.is_file()
+    assert f"The picture is in {picture}" in done.stderr
+
+
+def test_audit_log_cuts_nothing_off_on_a_narrow_screen(tmp_path: Path) -> None:
+    """What was done showed as "revoked-invitat…" at 80 columns."""
+    environment = {
+        "WALLSIDE_FOLDER": str(tmp_path),
+        "WALLSIDE_BOT_NAME": "harbour_street_bot",
+        "COLUMNS": "60",
+    }
+    for command in (["invite", "HS-0042"], ["invite", "revoke", "HS-0042"]):
+        CliRunner().invoke(app, command, env=environment)
+    shown = CliRunner().invoke(app, ["audit"], env=environment).stdout
+    assert "…" not in shown
+    assert "operator" in shown

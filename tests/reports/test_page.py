@@ -188,7 +188,7 @@ def test_met_lines_lead_and_very_high_pressure_leads_them() -> None:
     places = [
         text.index(row)
         for row in ("VeryhighpressureMet", "RiseofstandingpressureMet", "Heart-rateriseCannot",
-                    "Pressurefallwithin3minNotmet", "Slowlyingheartrate104/min")
+                    "Pressurefallwithin3minNotmet", "Slowlyingheartrate:104/min")
     ]  # fmt: skip
     assert places == sorted(places)
 

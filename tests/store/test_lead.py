@@ -1,13 +1,19 @@
 """Who takes the lead shuts out whoever led before, in every store."""
 
+from contextlib import suppress
 from datetime import timedelta
 
 import pytest
+from sqlalchemy import text
+from sqlalchemy.exc import DBAPIError
 
 from bot.engine.effects import Urgency
 from bot.errors import SupersededError
 from bot.runtime.ports import Sent, Store
+from bot.store import lead
 from bot.store.bells import read, written
+from bot.store.sql import SqlStore
+from tests.store.looking import empty
 from tests.store.test_store_contract import LEASE, NOW, next_parcel, put, say
 
 
@@ -30,6 +36,22 @@ def test_who_led_before_claims_nothing_more(store: Store) -> None:
     store.settle(again, Sent("arrived"), NOW)
     store.settle(slept, Sent("too late"), NOW)
     assert next_parcel(store).effect.number == 2
+
+
+def test_who_hangs_in_a_transaction_holds_nobody_up(on_postgres: SqlStore) -> None:
+    """The lead can be taken although whoever led is stopped in the middle of claiming.
+
+    The server ends that transaction after as long a silence as makes another follow.
+    """
+    before, _ = on_postgres.take_over()
+    hangs = on_postgres.engine.connect()
+    with hangs, suppress(DBAPIError):  # in the end the server has dropped it
+        lead.check(hangs, before)
+        now, _ = on_postgres.take_over()
+        assert now > before
+        hangs.execute(text("SELECT 1"))
+        raise AssertionError("it was let live")
+    empty(on_postgres)
 
 
 def test_what_is_less_urgent_can_be_left(store: Store) -> None:

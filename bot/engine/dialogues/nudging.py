@@ -29,7 +29,7 @@ from bot.engine.state import (
     Idle,
     Resting,
 )
-from bot.engine.team import Nudge
+from bot.engine.team import Nudge, Outlook
 from bot.engine.turn import Turn
 
 _FREE: Final = (Idle, Booked, Finished, Held)
@@ -128,11 +128,18 @@ def still_holds(conversation: Conversation, news: News) -> bool:
 
 
 def drop(turn: Turn) -> None:
-    """Words of safety were said: a nudge that waits is not said any more."""
+    """Words of safety were said: what waits and asks for a test is not said any more.
+
+    What the care team says of a test that it has looked at stays, whatever follows from it.
+    """
     news = turn.conversation.profile.news
-    kept = tuple(n for n in news if n.nudge is None)
+    kept = tuple(n for n in news if n.nudge is None and not _asks_repeat(n))
     if kept != news:
         turn.know(news=kept)
+
+
+def _asks_repeat(news: News) -> bool:
+    return news.outlook is Outlook.REPEAT and news.test is None
 
 
 def words(profile: Profile, nudge: Nudge) -> tuple[tuple[Part, ...], Rows]:
