@@ -4,7 +4,7 @@ import sys
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final
 
 from bot.findings.certainty import Certainties, certainty
 from bot.findings.quality import quality
@@ -32,8 +32,8 @@ class _Fit:
         answers: The greatest number of answers since the end, the latest ones.
         chart: The width of the chart in points.
         text: The size of text in points.
-        holds: The number of characters past which it has never been seen to suffice, so that it
-            is not tried: setting a page in vain takes as long as setting it well.
+        holds: The amount of text past which it has never been seen to suffice, so that it is not
+            tried: setting a page in vain takes as long as setting it well.
         brief: Whether lines that are not met are named without their numbers.
     """
 
@@ -60,10 +60,10 @@ class _Page:
 
 
 _FITS: Final = (
-    _Fit(symptoms=14, extras=8, words=160, answers=8, chart=255, text=8, holds=4000),
-    _Fit(symptoms=14, extras=8, words=120, answers=8, chart=240, text=7.5, holds=4800),
-    _Fit(symptoms=12, extras=6, words=80, answers=6, chart=225, text=7, holds=5200),
-    _Fit(symptoms=10, extras=4, words=40, answers=6, chart=205, text=6.8),
+    _Fit(symptoms=14, extras=8, words=160, answers=8, chart=255, text=8, holds=5250),
+    _Fit(symptoms=14, extras=8, words=120, answers=8, chart=240, text=7.5, holds=5900),
+    _Fit(symptoms=12, extras=6, words=80, answers=6, chart=225, text=7, holds=6550),
+    _Fit(symptoms=10, extras=4, words=40, answers=6, chart=205, text=6.8, holds=6950),
     _Fit(symptoms=6, extras=2, words=24, answers=4, chart=185, text=6.5),
     _Fit(symptoms=4, extras=1, words=24, answers=3, chart=155, text=6.4, brief=True),
     _Fit(symptoms=4, extras=1, words=24, answers=3, chart=145, text=6, brief=True),
@@ -97,7 +97,7 @@ def typeset(
     at = page.imprint.generated or record.ended_at or record.began_at
     for fit in _FITS[:-1]:
         facts = _facts(page, fit)
-        if _characters(facts) <= fit.holds:
+        if _amount(facts) <= fit.holds:
             with suppress(TooLongError):
                 return typeset_page(TEMPLATE, facts, at)
     return typeset_page(TEMPLATE, _facts(page, _FITS[-1]), at)
@@ -146,6 +146,17 @@ def _facts(page: _Page, fit: _Fit) -> Mapping[str, object]:
         },
         "foot": " ".join(page.imprint.lines(locale)),
     }
+
+
+_ROW: Final = {"findings": 200, "readings": 100, "symptoms": 30}
+"""What a row of a table takes besides its characters, in characters; found on the pages of 200
+people of the synthetic cohort and of the tests, in both languages."""
+
+
+def _amount(facts: Mapping[str, Any]) -> int:
+    """Return how much there is to set: characters, and rows."""
+    rows = sum(weight * len(facts[table]["rows"]) for table, weight in _ROW.items())
+    return _characters(facts) + rows
 
 
 def _characters(facts: object) -> int:
