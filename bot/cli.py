@@ -1,17 +1,16 @@
 """The command line. Heavy parts are imported inside the commands, so that help comes at once."""
 
 import asyncio
-import gc
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import asdict
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated, Final
+from typing import Annotated
 
 import typer
 
-from bot import board_cli, care_cli, export_cli, invite_cli
+from bot import board_cli, care_cli, export_cli, garbage, invite_cli
 from bot.errors import WallsideError
 
 app = typer.Typer(
@@ -30,10 +29,6 @@ app.command()(export_cli.export)
 
 RESULTS = Path("wallside-results")
 HANDOUT = Path("wallside-handout.pdf")
-
-_GARBAGE: Final = (50_000, 50, 100)
-"""When the collector looks for garbage (design choice): what the heavy parts make stays, and
-looking through it again and again while they are imported takes a tenth of the start."""
 
 
 class Language(StrEnum):
@@ -102,9 +97,9 @@ def try_(
 
     Example: wallside try --opening full --team --speed 30
     """
-    from bot.bootstrap import try_out
     from bot.logs import configure_logs
     from bot.settings import load_settings
+    from bot.trying import try_out
 
     configure_logs(quiet=True)
     settings = load_settings()
@@ -383,7 +378,7 @@ def _progress(what: str, rows: int | None = None) -> Iterator[Callable[[int], No
 
 def main() -> None:
     """Run the command line; what can be put right is said in one line."""
-    gc.set_threshold(*_GARBAGE)
+    garbage.look_seldom()
     try:
         app()
     except WallsideError as error:
