@@ -21,6 +21,7 @@ from pathlib import Path
 from statistics import median
 from typing import Final
 
+from bot import garbage
 from tests.bench.peers import aiogram_fsm, ptb, wallside
 from tests.bench.peers.conversation import STEPS, Peer, UnavailableError, backlogs
 from tests.bench.rows import Row, show
@@ -83,6 +84,8 @@ async def measured(
             except UnavailableError as error:
                 missing[peer.kind.name] = str(error)
         found = {peer.kind.name: Measured() for peer in peers}
+        garbage.look_seldom()
+        garbage.spare_what_is_there()  # as our program does; all kinds have the good of it
         for number in range(rounds + 1):
             for peer in peers:
                 first = next(chats)
