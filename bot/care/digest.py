@@ -7,7 +7,7 @@ from typing import Final
 from zoneinfo import ZoneInfo
 
 from bot.booking.quiet import earliest
-from bot.care.board import Place, Standing, stuck
+from bot.care.board import Place, Standing, out_of_reach, stuck
 from bot.care.member import Member
 from bot.care.overview import length, standings
 from bot.care.rules import CareRules
@@ -60,6 +60,7 @@ def tell(member: Member, facts: Facts) -> CareStep:
         *_fresh(everybody, facts),
         *_waiting(everybody, facts),
         *_without_second(everybody, facts),
+        *(() if member.room else _blocked(everybody)),
         part("care.digest.end"),
     )
     message = Message(
@@ -114,3 +115,14 @@ def _without_second(everybody: tuple[Standing, ...], facts: Facts) -> Iterator[P
     yield part("care.digest.second", count=len(missing), references=named)
     if more > 0:
         yield part("care.digest.more", count=more)
+
+
+def _blocked(everybody: tuple[Standing, ...]) -> Iterator[Part]:
+    """Yield who has blocked the bot: they are reached by nothing but a call."""
+    blocked = sorted(one.facts.reference for one in out_of_reach(everybody))
+    if not blocked:
+        return
+    named = ", ".join(blocked[:NAMED])
+    yield part("care.digest.blocked", count=len(blocked), references=named)
+    if len(blocked) > NAMED:
+        yield part("care.digest.more", count=len(blocked) - NAMED)

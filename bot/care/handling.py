@@ -17,13 +17,16 @@ from bot.care.items import (
     take,
 )
 from bot.care.member import Member, asks_follow_up
+from bot.care.reaching import not_told
 from bot.care.sayings import (
+    blocks,
     brief,
     button,
     follow_up_rows,
     headline,
     item_rows,
     opening,
+    out_of_reach,
     standing,
     to_others,
 )
@@ -128,13 +131,15 @@ def close_item(
     """Close an item with what follows; without that it is asked."""
     item = _item(facts)
     if follow_up is FollowUp.OTHER:
-        told = "care.follow-up.words" if facts.rules.free_text else "care.follow-up.words.team"
+        team_only = not facts.rules.free_text and not _is_out_of_reach(facts)
+        told = "care.follow-up.words.team" if team_only else "care.follow-up.words"
         return _asks_words(member, item, told)
     if follow_up is None:
         can = close(item, member.number, FollowUp.OTHER, None, facts.at)
         if isinstance(can, Refusal):
             return _changed(member, can, Did.CLOSED_ITEM, facts)
-        asked = part("care.follow-up.ask")
+        out = _is_out_of_reach(facts)
+        asked = part("care.follow-up.ask.blocked" if out else "care.follow-up.ask")
         rows = follow_up_rows(item)
         return CareStep(messages=(Message(to=member.number, parts=(asked,), rows=rows),))
     return _close(member, item, follow_up, None, facts)
@@ -172,7 +177,9 @@ def _close(
         outlook=Outlook(follow_up.value),
         words=words if facts.rules.free_text else None,
     )
-    return replace(step, letters=((closed.person, seen),))
+    heard = replace(step, letters=((closed.person, seen),))
+    # Nobody hears of it who has blocked the bot, nor later: the team was told to call them.
+    return replace(not_told(heard, facts), letters=()) if _is_out_of_reach(facts) else heard
 
 
 def released(member: Member, items: tuple[Item, ...], facts: Facts) -> CareStep:
@@ -221,7 +228,11 @@ def _changed(
         return CareStep(messages=(as_is,))
     mine = Message(
         to=member.number,
-        parts=(headline(outcome), standing(outcome, member.number, facts)),
+        parts=(
+            headline(outcome),
+            standing(outcome, member.number, facts),
+            *out_of_reach(outcome, member, facts),
+        ),
         rows=item_rows(outcome, member),
         item=outcome.number,
     )
@@ -230,6 +241,10 @@ def _changed(
         items=(outcome,),
         audits=(_audit(member, did, outcome, detail),),
     )
+
+
+def _is_out_of_reach(facts: Facts) -> bool:
+    return facts.person is not None and blocks(facts.person)
 
 
 def _audit(member: Member, did: Did, item: Item, detail: str | None = None) -> Audit:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from datetime import datetime, timedelta
 from typing import Final
 
-from bot.care.board import MOVING, Count, Place, Standing, counts, stand, stuck
+from bot.care.board import MOVING, Count, Place, Standing, counts, out_of_reach, stand, stuck
 from bot.care.member import Member
 from bot.care.sayings import button
 from bot.care.step import Audit, CareStep, Did, Facts, Message, Rows
@@ -42,10 +42,20 @@ def see_board(member: Member, facts: Facts) -> CareStep:
     found = counts(everybody, facts.at)
     message = Message(
         to=member.number,
-        parts=(part("care.board", count=len(everybody)), *count_lines(found)),
+        parts=(
+            part("care.board", count=len(everybody)),
+            *count_lines(found),
+            *(() if member.room else _blocked_line(everybody)),
+        ),
         rows=_place_rows(found),
     )
     return CareStep(messages=(message,), audits=(Audit(who=member.number, did=Did.SAW_BOARD),))
+
+
+def _blocked_line(everybody: tuple[Standing, ...]) -> tuple[Part, ...]:
+    """Return the line that says how many have blocked the bot, if anybody has."""
+    blocked = out_of_reach(everybody)
+    return (part("care.board.blocked", count=len(blocked)),) if blocked else ()
 
 
 def count_lines(found: Mapping[Place, Count]) -> tuple[Part, ...]:
@@ -94,13 +104,21 @@ def _line(one: Standing, at: datetime, *, plain: bool) -> Part:
 
     What explains it is private: whoever has to be cleared has an illness on the checklist.
     """
-    kind = "paused" if one.facts.paused else "held" if one.facts.held else "person"
-    kind = "person" if plain else kind
     return part(
-        f"care.stuck.line.{kind}",
+        f"care.stuck.line.{'person' if plain else reason_of(one)}",
         reference=one.facts.reference,
         length=length(one.waited(at)),
     )
+
+
+def reason_of(one: Standing) -> str:
+    """Return what explains that somebody waits; that nothing reaches them comes first."""
+    reasons = (
+        ("blocked", one.facts.blocked_at is not None),
+        ("paused", one.facts.paused),
+        ("held", one.facts.held),
+    )
+    return next((why for why, holds in reasons if holds), "person")
 
 
 def _person_rows(shown: Iterable[Standing], place: Place) -> Rows:
@@ -112,7 +130,7 @@ def _person_rows(shown: Iterable[Standing], place: Place) -> Rows:
         if facts.id is None:
             continue
         opens = button("label.care.person", "who", facts.id, reference=facts.reference)
-        if nudge is None or facts.paused or facts.held:
+        if nudge is None or reason_of(one) != "person":
             rows.append((opens,))
             continue
         nudges = button(

@@ -11,6 +11,7 @@ from bot.care.step import Facts, Message, Rows
 from bot.care.triage import Priority
 from bot.engine.buttons import part
 from bot.engine.effects import Choice, ClockTime, Day, Param, Part, Term, Urgency
+from bot.engine.state import Conversation
 
 LINK: Final = "link:"
 """How the token of a button begins that opens a link: what follows is the code it carries."""
@@ -57,6 +58,20 @@ def standing(item: Item, to: int, facts: Facts) -> Part:
     return part("care.taken", member=facts.label(item.taken_by), **when(item.taken_at, facts))
 
 
+def blocks(person: Conversation) -> bool:
+    """Whether a person has blocked the bot, as far as we know: nothing reaches them."""
+    return person.blocked_at is not None
+
+
+def out_of_reach(item: Item, member: Member, facts: Facts) -> tuple[Part, ...]:
+    """Return the line that says that an item's person has blocked the bot; none in a room."""
+    person = facts.person
+    known = person is not None and person.id == item.person and blocks(person)
+    if not known or member.room or not item.is_open:
+        return ()
+    return (part("care.blocked.item"),)
+
+
 def opening(item: Item, member: Member, label: str) -> Choice:
     """Return the button that opens an item; in a room it leads to the member's own chat."""
     if member.room:
@@ -97,7 +112,12 @@ def brief(
     alarm = item.priority is Priority.ALARM and item.alarming and not changes
     return Message(
         to=member.number,
-        parts=(*first, headline(item), standing(item, member.number, facts)),
+        parts=(
+            *first,
+            headline(item),
+            standing(item, member.number, facts),
+            *out_of_reach(item, member, facts),
+        ),
         rows=item_rows(item, member),
         urgency=Urgency.SAFETY if alarm else Urgency.REPLY,
         item=item.number,

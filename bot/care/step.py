@@ -168,6 +168,9 @@ class Did(StrEnum):
     DIGEST_OFF = "digest-off"
     DIGEST_SENT = "digest-sent"
     EXPORTED = "exported"
+    # people who have blocked the bot
+    NOT_REACHED = "not-reached"
+    LOST_TOUCH = "lost-touch"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -207,7 +210,7 @@ class Facts:
             it is about all that they have sent.
         item: The item it names, if there is such.
         record: The test of that item, if it is kept and shared.
-        person: The person it names.
+        person: The person it names, or whom the item is about.
         invitations: All invitations, if the command is about them.
         context: What it has set for its patients, if the command is about one of them.
         people: Where they stand: everybody for the board, or the one whom the command names.

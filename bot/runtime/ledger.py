@@ -23,6 +23,7 @@ from bot.care.commands import (
 from bot.care.digest import armed
 from bot.care.invitation import Invitation
 from bot.care.invite_words import Invite, RevokeInvitation, SeeInvitations, SendAgain
+from bot.care.items import Item
 from bot.care.member import Member, asked_about, asked_whom
 from bot.care.people_commands import PeopleCommand, SeeBoard, SeeStuck, SetDigest
 from bot.care.rules import CareRules
@@ -93,14 +94,14 @@ class Ledger:
                 item = care.item(number)
                 shared = item is not None and item.shared
                 record = care.result(item.person, item.test) if item and shared else None
-                return replace(facts, item=item, record=record)
+                return replace(self._about(unit, item, facts), record=record)
             case (
                 TakeItem(item=number)
                 | LetGo(item=number)
                 | HandOver(item=number)
                 | Close(item=number)
             ):
-                return replace(facts, item=care.item(number))
+                return self._about(unit, care.item(number), facts)
             case ClearPerson(reference=reference):
                 found = care.person(reference)
                 stored = None if found is None else unit.load_by_id(found)
@@ -112,9 +113,14 @@ class Ledger:
             case ExportPerson(reference=reference):
                 return self._all_sent(unit, reference, facts)
             case Other() if (asked := asked_about(member)) is not None:
-                return replace(facts, item=care.item(asked))
+                return self._about(unit, care.item(asked), facts)
             case _:
                 return facts
+
+    def _about(self, unit: UnitOfWork, item: Item | None, facts: Facts) -> Facts:
+        """Load whom an item is about."""
+        stored = None if item is None else unit.load_by_id(item.person)
+        return replace(facts, item=item, person=None if stored is None else stored.conversation)
 
     def _of_people(
         self, unit: UnitOfWork, member: Member, command: PeopleCommand, facts: Facts

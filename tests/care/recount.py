@@ -50,7 +50,12 @@ def recounted(store: SqlStore, context: Context) -> dict[str, tuple[str, datetim
     """Return where everybody stands and since when, by reference."""
     with store.engine.begin() as connection:
         invitations = connection.execute(
-            select(INVITATION.c.reference, INVITATION.c.made_at, INVITATION.c.conversation_id)
+            select(
+                INVITATION.c.reference,
+                INVITATION.c.made_at,
+                INVITATION.c.opened_at,
+                INVITATION.c.conversation_id,
+            )
         ).all()
         began = dict(connection.execute(select(CONVERSATION.c.id, CONVERSATION.c.began_at)).all())
         members = set(connection.execute(select(MEMBER.c.conversation_id)).scalars())
@@ -58,9 +63,7 @@ def recounted(store: SqlStore, context: Context) -> dict[str, tuple[str, datetim
         log = unit.care.log()
     invited = {row.conversation_id: row for row in invitations if row.conversation_id}
     found = {
-        row.reference: ("invited", row.made_at)
-        for row in invitations
-        if row.conversation_id is None
+        row.reference: ("invited", row.made_at) for row in invitations if row.opened_at is None
     }
     for conversation in store.conversations():
         name = conversation.id
