@@ -109,7 +109,8 @@ def out_of_touch(
 
     Args:
         person: Who.
-        standing: Where they stand; `None` for whoever is not on the board.
+        standing: Where they stand; `None` for whoever is not on the board, or of whom somebody is
+            told already.
         done: What the log has of them.
         items: What is in the inbox of them.
         facts: The team.

@@ -132,7 +132,13 @@ class Unheard:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoseTouch:
-    """The person has blocked the bot: whether the care team is told depends on where they stand."""
+    """The person has blocked the bot: whether the care team is told depends on where they stand.
+
+    Attributes:
+        told: Whether somebody of it is told already, since their words were lost by it.
+    """
+
+    told: bool
 
 
 TeamEffect = Submit | TakeBack | Unheard | LoseTouch

@@ -213,9 +213,9 @@ class Turn(Changes):
         """Let the care team open nothing more of what was sent."""
         self._effects.append(TakeBack())
 
-    def lose_touch(self) -> None:
+    def lose_touch(self, *, told: bool) -> None:
         """Let the care team's side know that nothing reaches the person any more."""
-        self._effects.append(LoseTouch())
+        self._effects.append(LoseTouch(told=told))
 
     def unheard(self, said_at: datetime) -> None:
         """Let the care team know that the person does not hear what it said at an instant."""

@@ -25,8 +25,8 @@ def lost(
         case Unheard(said_at=said_at):
             said = [audit for when, audit in done if when == said_at]
             step = reaching.lost(person, said, said_at, facts)
-        case LoseTouch():
-            standing = next(iter(unit.care.people(person.id)), None)
+        case LoseTouch(told=told):
+            standing = None if told else next(iter(unit.care.people(person.id)), None)
             items = unit.care.items_of(person.id)
             step = reaching.out_of_touch(person, standing, done, items, facts)
         case _:

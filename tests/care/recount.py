@@ -14,7 +14,7 @@ from sqlalchemy import select
 
 from bot.engine.context import Context
 from bot.engine.effects import Effect, HandCalendar, Keep, Say
-from bot.engine.events import Event
+from bot.engine.events import Blocked, DeliveryFailed, Event
 from bot.engine.machine import advance
 from bot.engine.team import PersonClosed, RepeatAsked, Submit, TakeBack
 from bot.runtime.care_ports import Logged
@@ -44,6 +44,28 @@ class Tally:
 
 
 Steps = dict[str, datetime | None]
+
+_THEIR_OWN = frozenset({
+    "Opened", "Invited", "WordsGiven", "WordsEdited", "WordsBeside", "ChoiceTapped", "ThingSent",
+    "LinkOpened", "Unblocked",
+})  # fmt: skip
+"""What only somebody does whose chat takes messages."""
+
+
+def blocked(store: SqlStore) -> dict[str, datetime]:
+    """Return who has blocked the bot and since when we know it, by conversation."""
+    found: dict[str, datetime] = {}
+    for conversation in store.conversations():
+        since: datetime | None = None
+        for event in store.history(conversation.id).events:
+            refused = isinstance(event, DeliveryFailed) and event.failure == "blocked"
+            if refused or isinstance(event, Blocked):
+                since = since or event.at
+            elif type(event).__name__ in _THEIR_OWN:
+                since = None
+        if since is not None:
+            found[conversation.id] = since
+    return found
 
 
 def recounted(store: SqlStore, context: Context) -> dict[str, tuple[str, datetime]]:

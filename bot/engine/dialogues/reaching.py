@@ -41,18 +41,26 @@ def heeds(conversation: Conversation, number: int, failure: Failure) -> bool:
 
 def happened(turn: Turn, event: DeliveryFailed | Blocked | Unblocked) -> None:
     """Take in whether messages arrive."""
+    before = turn.conversation.blocked_at
     match event:
         case DeliveryFailed(number=number, failure=failure):
             # The courier has tried all it may; what the person sees next says where they are.
             accompanying.undelivered(turn, number, failure)
-            _undelivered(turn, number, failure)
+            # Only a block says that other messages will fail as well.
+            blocked = failure is Failure.BLOCKED
+            lost = (*_lose(turn), *_refused(turn, number)) if blocked else ()
         case Blocked():
             accompanying.out_of_reach(turn)
-            _lose(turn)
+            lost = _lose(turn)
         case Unblocked():
-            pass  # they can be written to again, which is all that it says
+            return  # they can be written to again, which is all that it says
         case _:
             assert_never(event)
+    for said in lost:
+        _unheard(turn, said)
+    agreed = turn.context.team and turn.conversation.profile.team_since is not None
+    if before is None and turn.conversation.blocked_at is not None and agreed:
+        turn.lose_touch(told=bool(lost))
 
 
 def reach(turn: Turn) -> None:
@@ -67,31 +75,26 @@ def remember(turn: Turn, news: News, *, since: int) -> None:
     turn.know(passed_on=(*turn.conversation.profile.passed_on, said)[-_REMEMBERED:])
 
 
-def _undelivered(turn: Turn, number: int, failure: Failure) -> None:
-    """A message was given up; only a block says that others will be too."""
-    if failure is not Failure.BLOCKED:
-        return
-    _lose(turn)
-    profile = turn.conversation.profile
-    lost = tuple(p for p in profile.passed_on if p.first <= number <= p.last)
-    if lost:
-        turn.know(passed_on=tuple(p for p in profile.passed_on if p not in lost))
-    for passed_on in lost:
-        _unheard(turn, passed_on)
+def _lose(turn: Turn) -> tuple[News, ...]:
+    """Put down that the person has blocked the bot; returns what waited and is not said now.
 
-
-def _lose(turn: Turn) -> None:
-    """The person has blocked the bot; before they agree to anything, not even that is kept."""
+    Before they agree to anything, not even that is kept.
+    """
     if turn.conversation.blocked_at is not None or not _may_be_kept(turn):
-        return
+        return ()
     turn.conversation = replace(turn.conversation, blocked_at=turn.at)
     waiting = turn.conversation.profile.news
     turn.know(news=())
-    for news in waiting:
-        if nudging.still_holds(turn.conversation, news):
-            _unheard(turn, news)
-    if turn.context.team and turn.conversation.profile.team_since is not None:
-        turn.lose_touch()
+    return tuple(news for news in waiting if nudging.still_holds(turn.conversation, news))
+
+
+def _refused(turn: Turn, number: int) -> tuple[PassedOn, ...]:
+    """Return what the care team said in a message that was refused; it is so once."""
+    passed_on = turn.conversation.profile.passed_on
+    lost = tuple(said for said in passed_on if said.first <= number <= said.last)
+    if lost:
+        turn.know(passed_on=tuple(said for said in passed_on if said not in lost))
+    return lost
 
 
 def _unheard(turn: Turn, said: News | PassedOn) -> None:
