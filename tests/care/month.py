@@ -384,7 +384,7 @@ class Month:
     def _has_enough(self, key: str) -> bool:
         """Whether somebody who was reminded blocks the bot."""
         reminded = key.startswith(("reminder.", "team.nudge.")) or key == "question.day-score"
-        return reminded and self._tired.random() < 0.3
+        return reminded and self._tired.random() < 0.1
 
     def _reads(self, who: Somebody, effect: Outgoing) -> None:
         self.weeks.messages += 1
