@@ -40,9 +40,11 @@ LEASE: Final = timedelta(minutes=2)
 _PATROL: Final = 5.0
 """Seconds after which the outbox is looked at unasked: the operator's commands write there."""
 
+_BLOCKED_FOR: Final = 600.0
+"""Seconds for which no reminder that waits is tried in a chat that was closed to us (design
+choice). That it is, is a fact of its conversation: none is put down from then on."""
+
 _BLOCKED_AT_MOST: Final = 10_000
-"""How many blocked chats are remembered, so that what waits for them is not tried. That somebody
-has blocked us is a fact of their conversation: no reminder is put down from then on."""
 
 _log = structlog.get_logger("wallside.courier")
 
@@ -109,7 +111,7 @@ class Courier:
         self._pace = Pace(now=self._time())
         self._work = asyncio.Event()
         self._under_way: set[asyncio.Task[None]] = set()
-        self._blocked: OrderedDict[str, None] = OrderedDict()
+        self._blocked: OrderedDict[str, float] = OrderedDict()
         self._closing = False
 
     def ring(self) -> None:
@@ -122,7 +124,7 @@ class Courier:
 
     def blocked_by(self, conversation_id: str) -> None:
         """Say that a person has blocked us: no reminder of theirs that waits is tried."""
-        self._blocked[conversation_id] = None
+        self._blocked[conversation_id] = self._time()
         while len(self._blocked) > _BLOCKED_AT_MOST:
             self._blocked.popitem(last=False)
 
@@ -170,7 +172,7 @@ class Courier:
         """Send a parcel beside others; one whose chat had too much of late is put back."""
         now, group = self._time(), self._is_group(parcel.address)
         wait = self._pace.chat_opens_in(parcel.address, now, group=group)
-        if parcel.conversation_id in self._blocked and parcel.effect.urgency > Urgency.REPLY:
+        if self._is_closed_to_us(parcel, now):
             await self._settle(parcel, Refused(blocked=True))
         elif _may_be_left_out(parcel) and (wait > 0 or least < parcel.effect.urgency):
             self._metrics.left_out()
@@ -218,6 +220,12 @@ class Courier:
             self._metrics.gave_up(parcel.effect.urgency)
             _log.warning("gave up a parcel", parcel=parcel.id, failure=failure.value)
             await self._on_failure(parcel, failure)
+
+    def _is_closed_to_us(self, parcel: Parcel, now: float) -> bool:
+        since = self._blocked.get(parcel.conversation_id)
+        if since is None or parcel.effect.urgency <= Urgency.REPLY:
+            return False
+        return now - since < _BLOCKED_FOR
 
     async def _deliver(self, parcel: Parcel) -> Delivery | None:
         """Send a parcel; `None` if we may not any more."""

@@ -94,14 +94,14 @@ class Ledger:
                 item = care.item(number)
                 shared = item is not None and item.shared
                 record = care.result(item.person, item.test) if item and shared else None
-                return replace(self._about(unit, item, facts), record=record)
+                return replace(self.about(unit, item, facts), record=record)
             case (
                 TakeItem(item=number)
                 | LetGo(item=number)
                 | HandOver(item=number)
                 | Close(item=number)
             ):
-                return self._about(unit, care.item(number), facts)
+                return self.about(unit, care.item(number), facts)
             case ClearPerson(reference=reference):
                 found = care.person(reference)
                 stored = None if found is None else unit.load_by_id(found)
@@ -113,11 +113,11 @@ class Ledger:
             case ExportPerson(reference=reference):
                 return self._all_sent(unit, reference, facts)
             case Other() if (asked := asked_about(member)) is not None:
-                return self._about(unit, care.item(asked), facts)
+                return self.about(unit, care.item(asked), facts)
             case _:
                 return facts
 
-    def _about(self, unit: UnitOfWork, item: Item | None, facts: Facts) -> Facts:
+    def about(self, unit: UnitOfWork, item: Item | None, facts: Facts) -> Facts:
         """Load whom an item is about."""
         stored = None if item is None else unit.load_by_id(item.person)
         return replace(facts, item=item, person=None if stored is None else stored.conversation)

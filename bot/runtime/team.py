@@ -234,10 +234,7 @@ class TeamConductor:
         name = name_of_alarm(number)
         if not item.alarming or item.wake_at is None or at < item.wake_at:
             return TeamStep(conversation_id=name, wakes=((name, item.wake_at),))
-        there = unit.load_by_id(item.person)
-        facts = self._ledger.team(unit, at)
-        if there is not None:
-            facts = replace(facts, person=there.conversation)
+        facts = self._ledger.about(unit, item, self._ledger.team(unit, at))
         step = arrivals.climbed(item, facts)
         return self._ledger.put_down(unit, name, step, at)
 
@@ -264,7 +261,7 @@ class TeamConductor:
         step = CareStep()
         for item in lost:
             if item.alarming:
-                facts = self._ledger.team(unit, at)
+                facts = self._ledger.about(unit, item, self._ledger.team(unit, at))
                 step = step.and_then(arrivals.unreached(item, member, facts))
         return self._ledger.put_down(unit, conversation_id, step, at)
 

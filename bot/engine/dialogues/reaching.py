@@ -42,13 +42,14 @@ def heeds(conversation: Conversation, number: int, failure: Failure) -> bool:
 def happened(turn: Turn, event: DeliveryFailed | Blocked | Unblocked) -> None:
     """Take in whether messages arrive."""
     before = turn.conversation.blocked_at
+    lost: tuple[News | PassedOn, ...] = ()
     match event:
         case DeliveryFailed(number=number, failure=failure):
             # The courier has tried all it may; what the person sees next says where they are.
             accompanying.undelivered(turn, number, failure)
             # Only a block says that other messages will fail as well.
-            blocked = failure is Failure.BLOCKED
-            lost = (*_lose(turn), *_refused(turn, number)) if blocked else ()
+            if failure is Failure.BLOCKED:
+                lost = (*_lose(turn), *_refused(turn, number))
         case Blocked():
             accompanying.out_of_reach(turn)
             lost = _lose(turn)
