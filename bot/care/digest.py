@@ -54,6 +54,20 @@ def choose(member: Member, facts: Facts, *, on: bool) -> CareStep:
 
 def tell(member: Member, facts: Facts) -> CareStep:
     """Send a member the digest of the week; the next one comes a week later, at the same hour."""
+    following = replace(member, digest_at=next_at(facts.rules, facts.at))
+    audit = Audit(who=ITSELF, did=Did.DIGEST_SENT, detail=str(member.number))
+    message = _digest(member, facts, part("care.digest.end"))
+    return CareStep(messages=(message,), members=(following,), audits=(audit,))
+
+
+def see(member: Member, facts: Facts) -> CareStep:
+    """Show the digest as it would be now; when the next one comes stays as it is."""
+    audit = Audit(who=member.number, did=Did.SAW_BOARD, detail="digest")
+    ends = () if member.room else (part(f"care.digest.{'end' if member.wants_digest else 'none'}"),)
+    return CareStep(messages=(_digest(member, facts, *ends),), audits=(audit,))
+
+
+def _digest(member: Member, facts: Facts, *ends: Part) -> Message:
     everybody = standings(facts)
     parts = (
         part("care.digest", count=len(everybody)),
@@ -61,14 +75,9 @@ def tell(member: Member, facts: Facts) -> CareStep:
         *_waiting(everybody, facts),
         *_without_second(everybody, facts),
         *(() if member.room else _blocked(everybody)),
-        part("care.digest.end"),
+        *ends,
     )
-    message = Message(
-        to=member.number, parts=parts, rows=((button("button.care.board", "board"),),)
-    )
-    following = replace(member, digest_at=next_at(facts.rules, facts.at))
-    audit = Audit(who=ITSELF, did=Did.DIGEST_SENT, detail=str(member.number))
-    return CareStep(messages=(message,), members=(following,), audits=(audit,))
+    return Message(to=member.number, parts=parts, rows=((button("button.care.board", "board"),),))
 
 
 def _fresh(everybody: tuple[Standing, ...], facts: Facts) -> Iterator[Part]:

@@ -1,5 +1,6 @@
 """Items in a member's hands: seen, opened, taken, given, closed."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -38,6 +39,15 @@ from bot.engine.team import Outlook, ResultSeen
 SHOWN: Final = 10
 """How many items of the inbox one message shows: a phone's screen (design choice)."""
 
+_HOLDERS: Final[Mapping[str, Callable[[int], tuple[int | None, ...] | None]]] = {
+    "open": lambda _: None,
+    "take": lambda _: (None,),
+    "go": lambda me: (me,),
+    "give": lambda me: (me,),
+    "close": lambda me: (me, None),
+}
+"""In whose hands an item has to be for a member to do that with it; `None` for anybody's."""
+
 LONGEST: Final = 500
 """Characters of a follow-up in words that are kept (design choice)."""
 
@@ -55,6 +65,27 @@ def see_inbox(member: Member, facts: Facts) -> CareStep:
     if len(waiting) > SHOWN:
         parts.append(part("care.inbox.more", count=len(waiting) - SHOWN))
     rows = tuple((opening(item, member, "label.care.item"),) for item in waiting[:SHOWN])
+    message = Message(to=member.number, parts=tuple(parts), rows=rows)
+    return CareStep(messages=(message,), audits=(audit,))
+
+
+def ask_which(member: Member, verb: str, facts: Facts) -> CareStep:
+    """Ask which item is meant, of those with which it can be done; in a group show the inbox."""
+    if member.room:
+        return see_inbox(member, facts)
+    holders = _HOLDERS[verb](member.number)
+    found = [i for i in in_order(facts.items) if holders is None or i.taken_by in holders]
+    if not found:
+        nothing = Message(to=member.number, parts=(part("care.which.none"),))
+        return CareStep(messages=(nothing,))
+    parts = [part("care.which"), *map(headline, found[:SHOWN])]
+    if len(found) > SHOWN:
+        parts.append(part("care.inbox.more", count=len(found) - SHOWN))
+    rows = tuple(
+        (button("label.care.which", verb, i.number, item=i.number, reference=i.reference),)
+        for i in found[:SHOWN]
+    )
+    audit = Audit(who=member.number, did=Did.SAW_INBOX)
     message = Message(to=member.number, parts=tuple(parts), rows=rows)
     return CareStep(messages=(message,), audits=(audit,))
 

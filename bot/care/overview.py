@@ -7,9 +7,9 @@ from typing import Final
 from bot.care.board import MOVING, Count, Place, Standing, counts, out_of_reach, stand, stuck
 from bot.care.member import Member
 from bot.care.sayings import button
-from bot.care.step import Audit, CareStep, Did, Facts, Message, Rows
+from bot.care.step import Audit, CareStep, Did, Facts, Message, Rows, Sheet
 from bot.engine.buttons import part
-from bot.engine.effects import Choice, Param, Part, Term
+from bot.engine.effects import BoardLine, Choice, HandBoard, Param, Part, Term
 from bot.engine.team import Nudge
 
 SHOWN: Final = 8
@@ -47,7 +47,7 @@ def see_board(member: Member, facts: Facts) -> CareStep:
             *count_lines(found),
             *(() if member.room else _blocked_line(everybody)),
         ),
-        rows=_place_rows(found),
+        rows=(*_place_rows(found), (button("button.care.picture", "board", "picture"),)),
     )
     return CareStep(messages=(message,), audits=(Audit(who=member.number, did=Did.SAW_BOARD),))
 
@@ -56,6 +56,19 @@ def _blocked_line(everybody: tuple[Standing, ...]) -> tuple[Part, ...]:
     """Return the line that says how many have blocked the bot, if anybody has."""
     blocked = out_of_reach(everybody)
     return (part("care.board.blocked", count=len(blocked)),) if blocked else ()
+
+
+def picture_board(member: Member, facts: Facts) -> CareStep:
+    """Show the same as a picture, to look at together."""
+    lines = tuple(
+        BoardLine(place=place, here=count.here, reached=count.reached, longest=count.longest)
+        for place, count in counts(standings(facts), facts.at).items()
+    )
+    sheet = Sheet(
+        to=member.number,
+        effect=HandBoard(number=0, lines=lines, at=facts.at, zone=facts.rules.zone),
+    )
+    return CareStep(messages=(sheet,), audits=(Audit(who=member.number, did=Did.SAW_BOARD),))
 
 
 def count_lines(found: Mapping[Place, Count]) -> tuple[Part, ...]:

@@ -11,6 +11,7 @@ from bot.care.people_commands import (
     NudgePerson,
     PeopleCommand,
     SeeBoard,
+    SeeDigest,
     SeeFiles,
     SeePerson,
     SeeSeries,
@@ -28,6 +29,7 @@ from bot.engine.buttons import part
 ACTION_OF: Final = {
     SeeBoard: Action.SEE_BOARD,
     SeeStuck: Action.SEE_BOARD,
+    SeeDigest: Action.SEE_BOARD,
     SetDigest: Action.SET_DIGEST,
     SeePerson: Action.SEE_PERSON,
     SeeFiles: Action.SEE_PERSON,
@@ -47,10 +49,14 @@ ACTION_OF: Final = {
 def done(member: Member, command: PeopleCommand, facts: Facts) -> CareStep:
     """Return what a command about people leads to."""
     match command:
+        case SeeBoard(picture=True):
+            return overview.picture_board(member, facts)
         case SeeBoard():
             return overview.see_board(member, facts)
         case SeeStuck(place=place, page=number):
             return overview.see_stuck(member, place, number, facts)
+        case SeeDigest():
+            return digest.see(member, facts)
         case SetDigest(on=on):
             return digest.choose(member, facts, on=on)
         case _ if not facts.people:

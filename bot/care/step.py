@@ -12,7 +12,7 @@ from bot.care.member import Member
 from bot.care.roles import Role
 from bot.care.rules import CareRules
 from bot.engine.context import Context
-from bot.engine.effects import Choice, Form, HandHandout, HandInvitation, Part, Urgency
+from bot.engine.effects import Choice, Form, HandBoard, HandHandout, HandInvitation, Part, Urgency
 from bot.engine.events import Cleared
 from bot.engine.state import Conversation
 from bot.engine.team import TeamEvent
@@ -67,10 +67,10 @@ class Paper:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A picture or paper of an invitation, sent to a member; it gets its number on the way."""
+    """A picture or paper that stands by itself, sent to a member; it gets its number on the way."""
 
     to: int
-    effect: HandInvitation | HandHandout
+    effect: HandInvitation | HandHandout | HandBoard
     item: None = None
 
 
@@ -260,7 +260,7 @@ class CareStep:
         invitations: Invitations as they now stand.
     """
 
-    messages: tuple[Message | Paper | Papers, ...] = ()
+    messages: tuple[Message | Paper | Papers | Sheet, ...] = ()
     items: tuple[Item, ...] = ()
     members: tuple[Member, ...] = ()
     letters: tuple[tuple[str, Letter], ...] = ()

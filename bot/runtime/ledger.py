@@ -6,6 +6,7 @@ from datetime import datetime
 
 from bot.care import admitting, inviting
 from bot.care.commands import (
+    AskItem,
     ClearPerson,
     Close,
     Command,
@@ -25,7 +26,8 @@ from bot.care.invitation import Invitation
 from bot.care.invite_words import Invite, RevokeInvitation, SeeInvitations, SendAgain
 from bot.care.items import Item
 from bot.care.member import Member, asked_about, asked_whom
-from bot.care.people_commands import PeopleCommand, SeeBoard, SeeStuck, SetDigest
+from bot.care.naming import alone
+from bot.care.people_commands import PeopleCommand, SeeBoard, SeeDigest, SeeStuck, SetDigest
 from bot.care.rules import CareRules
 from bot.care.sent import sent_tests
 from bot.care.step import CareStep, Facts, InvitationAsked
@@ -88,7 +90,7 @@ class Ledger:
         if isinstance(command, PeopleCommand):
             return self._of_people(unit, member, command, facts)
         match command:
-            case SeeInbox() | RemoveMember() | Leave() | SetDuty():
+            case SeeInbox() | AskItem() | RemoveMember() | Leave() | SetDuty():
                 return replace(facts, items=care.open_items())
             case OpenItem(item=number):
                 item = care.item(number)
@@ -114,6 +116,8 @@ class Ledger:
                 return self._all_sent(unit, reference, facts)
             case Other() if (asked := asked_about(member)) is not None:
                 return self.about(unit, care.item(asked), facts)
+            case Other(text=text) if (named := alone(text)) is not None and not member.room:
+                return self._of_person(unit, member, named, facts)
             case _:
                 return facts
 
@@ -129,7 +133,7 @@ class Ledger:
         match command:
             case SetDigest():
                 return facts
-            case SeeBoard() | SeeStuck():
+            case SeeBoard() | SeeStuck() | SeeDigest():
                 return replace(facts, people=unit.care.people())
             case _:
                 return self._of_person(unit, member, command.who, facts)
