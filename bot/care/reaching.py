@@ -17,8 +17,8 @@ from bot.care.member import Member
 from bot.care.sayings import blocks, brief, button, when
 from bot.care.step import ITSELF, Audit, CareStep, Did, Facts, Message
 from bot.engine.buttons import part
-from bot.engine.dialogues.nudging import is_busy
 from bot.engine.effects import Part, Term, Urgency
+from bot.engine.post import tested
 from bot.engine.state import Conversation
 
 TOLD_AGAIN: Final = timedelta(days=7)
@@ -155,7 +155,7 @@ def line_of(audit: Audit, at: datetime) -> str:
 def _awaited(person: Conversation, standing: PersonFacts) -> bool:
     """Whether a second test is awaited: not of whoever asked for rest, or is at a test now."""
     place = stand(standing).place
-    return place is Place.FIRST_TEST and not person.profile.paused and not is_busy(person)
+    return place is Place.FIRST_TEST and not person.profile.paused and not tested(person)
 
 
 def _on_call(facts: Facts) -> tuple[Member, ...]:
