@@ -20,7 +20,6 @@ from bot.care.items import (
 from bot.care.member import Member, asks_follow_up
 from bot.care.reaching import not_told
 from bot.care.sayings import (
-    blocks,
     brief,
     button,
     follow_up_rows,
@@ -62,6 +61,7 @@ def see_inbox(member: Member, facts: Facts) -> CareStep:
     parts = [part("care.inbox", count=len(waiting))]
     for item in waiting[:SHOWN]:
         parts += [headline(item), standing(item, member.number, facts)]
+        parts += out_of_reach(item, member, facts)
     if len(waiting) > SHOWN:
         parts.append(part("care.inbox.more", count=len(waiting) - SHOWN))
     rows = tuple((opening(item, member, "label.care.item"),) for item in waiting[:SHOWN])
@@ -162,15 +162,15 @@ def close_item(
     """Close an item with what follows; without that it is asked."""
     item = _item(facts)
     if follow_up is FollowUp.OTHER:
-        team_only = not facts.rules.free_text and not _is_out_of_reach(facts)
+        team_only = not facts.rules.free_text and not facts.is_blocked(item.person)
         told = "care.follow-up.words.team" if team_only else "care.follow-up.words"
         return _asks_words(member, item, told)
     if follow_up is None:
         can = close(item, member.number, FollowUp.OTHER, None, facts.at)
         if isinstance(can, Refusal):
             return _changed(member, can, Did.CLOSED_ITEM, facts)
-        out = _is_out_of_reach(facts)
-        asked = part("care.follow-up.ask.blocked" if out else "care.follow-up.ask")
+        blocked = facts.is_blocked(item.person)
+        asked = part("care.follow-up.ask.blocked" if blocked else "care.follow-up.ask")
         rows = follow_up_rows(item)
         return CareStep(messages=(Message(to=member.number, parts=(asked,), rows=rows),))
     return _close(member, item, follow_up, None, facts)
@@ -210,7 +210,8 @@ def _close(
     )
     heard = replace(step, letters=((closed.person, seen),))
     # Nobody hears of it who has blocked the bot, nor later: the team was told to call them.
-    return replace(not_told(heard, facts), letters=()) if _is_out_of_reach(facts) else heard
+    blocked = facts.is_blocked(item.person)
+    return replace(not_told(heard, facts), letters=()) if blocked else heard
 
 
 def released(member: Member, items: tuple[Item, ...], facts: Facts) -> CareStep:
@@ -272,10 +273,6 @@ def _changed(
         items=(outcome,),
         audits=(_audit(member, did, outcome, detail),),
     )
-
-
-def _is_out_of_reach(facts: Facts) -> bool:
-    return facts.person is not None and blocks(facts.person)
 
 
 def _audit(member: Member, did: Did, item: Item, detail: str | None = None) -> Audit:

@@ -14,7 +14,7 @@ from bot.care.arrivals import reference_of
 from bot.care.board import PersonFacts, Place, stand
 from bot.care.items import Item
 from bot.care.member import Member
-from bot.care.sayings import blocks, brief, button, when
+from bot.care.sayings import brief, button, when
 from bot.care.step import ITSELF, Audit, CareStep, Did, Facts, Message
 from bot.engine.buttons import part
 from bot.engine.effects import Part, Term, Urgency
@@ -44,7 +44,7 @@ def cannot_arrive(member: Member, facts: Facts) -> CareStep | None:
     Nothing is queued. That they learn of it is a look at the person, and stands in the log.
     """
     person = facts.person
-    if person is None or not blocks(person):
+    if person is None or not facts.is_blocked(person.id):
         return None
     reference = facts.people[0].reference if facts.people else reference_of(person)
     said = part("care.blocked.cannot", reference=reference)
@@ -54,8 +54,7 @@ def cannot_arrive(member: Member, facts: Facts) -> CareStep | None:
 
 def not_told(step: CareStep, facts: Facts) -> CareStep:
     """Return a step whose person does not hear of it: the member is told, and the log says so."""
-    person = facts.person
-    if person is None or not blocks(person) or not step.letters:
+    if not any(facts.is_blocked(who) for who, _ in step.letters):
         return step
     first, *others = step.messages
     assert isinstance(first, Message)

@@ -11,7 +11,6 @@ from bot.care.step import Facts, Message, Rows
 from bot.care.triage import Priority
 from bot.engine.buttons import part
 from bot.engine.effects import Choice, ClockTime, Day, Param, Part, Term, Urgency
-from bot.engine.state import Conversation
 
 LINK: Final = "link:"
 """How the token of a button begins that opens a link: what follows is the code it carries."""
@@ -58,18 +57,10 @@ def standing(item: Item, to: int, facts: Facts) -> Part:
     return part("care.taken", member=facts.label(item.taken_by), **when(item.taken_at, facts))
 
 
-def blocks(person: Conversation) -> bool:
-    """Whether a person has blocked the bot, as far as we know: nothing reaches them."""
-    return person.blocked_at is not None
-
-
 def out_of_reach(item: Item, member: Member, facts: Facts) -> tuple[Part, ...]:
     """Return the line that says that an item's person has blocked the bot; none in a room."""
-    person = facts.person
-    known = person is not None and person.id == item.person and blocks(person)
-    if not known or member.room or not item.is_open:
-        return ()
-    return (part("care.blocked.item"),)
+    told = item.is_open and not member.room and facts.is_blocked(item.person)
+    return (part("care.blocked.item"),) if told else ()
 
 
 def opening(item: Item, member: Member, label: str) -> Choice:

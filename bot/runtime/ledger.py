@@ -1,6 +1,6 @@
 """Facts in, steps down: what a command needs from the store, and all that follows kept there."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
 
@@ -91,7 +91,7 @@ class Ledger:
             return self._of_people(unit, member, command, facts)
         match command:
             case SeeInbox() | AskItem() | RemoveMember() | Leave() | SetDuty():
-                return replace(facts, items=care.open_items())
+                return self.inbox(unit, facts)
             case OpenItem(item=number):
                 item = care.item(number)
                 shared = item is not None and item.shared
@@ -122,9 +122,14 @@ class Ledger:
                 return facts
 
     def about(self, unit: UnitOfWork, item: Item | None, facts: Facts) -> Facts:
-        """Load whom an item is about."""
-        stored = None if item is None else unit.load_by_id(item.person)
-        return replace(facts, item=item, person=None if stored is None else stored.conversation)
+        """Load what has to be known with an item: whether its person can be reached."""
+        items = () if item is None else (item,)
+        return replace(facts, item=item, blocked=_blocked(unit, items))
+
+    def inbox(self, unit: UnitOfWork, facts: Facts) -> Facts:
+        """Load all that is open, with whose chat is blocked."""
+        items = unit.care.open_items()
+        return replace(facts, items=items, blocked=_blocked(unit, items))
 
     def _of_people(
         self, unit: UnitOfWork, member: Member, command: PeopleCommand, facts: Facts
@@ -247,3 +252,10 @@ class Ledger:
         )
         for given in handed:
             mailing.post(given, {})
+
+
+def _blocked(unit: UnitOfWork, items: Iterable[Item]) -> frozenset[str]:
+    """Return who of those whom items are about has blocked the bot."""
+    stored = (unit.load_by_id(who) for who in {item.person for item in items})
+    there = (one.conversation for one in stored if one is not None)
+    return frozenset(person.id for person in there if person.blocked_at is not None)

@@ -273,7 +273,7 @@ class TeamConductor:
 
     def remove(self, unit: UnitOfWork, number: int, at: datetime) -> TeamStep | None:
         """Take somebody out of the team, as the operator; `None` if there is no such member."""
-        facts = replace(self._ledger.team(unit, at), items=unit.care.open_items())
+        facts = self._ledger.inbox(unit, self._ledger.team(unit, at))
         gone = next((m for m in facts.members if m.number == number), None)
         if gone is None:
             return None

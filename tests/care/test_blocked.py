@@ -152,6 +152,13 @@ def test_silence_of_a_blocked_chat_is_an_alarm_that_says_so(clinic: Clinic) -> N
     alarm = [key for key in marta.new() if key.startswith("care.")]
     assert alarm[:4] == ["care.alarm.all", "care.item", "care.free", "care.blocked.item"]
     assert "care.alarm.all" in room.new()
+    luis = clinic.member("Luis")
+    luis.types("on duty")
+    assert luis.new()[:4] == ["care.alarm.again", "care.item", "care.free", "care.blocked.item"]
+    luis.types("inbox")
+    assert luis.new() == ["care.inbox", "care.item", "care.free", "care.blocked.item"]
+    says(clinic, room, ChoiceTapped(at=clinic.now, token="team:inbox"))
+    assert "care.inbox" in room.read()
     assert "care.blocked.item" not in room.read()
     assert ada.events().count("DeliveryFailed") == 1, "one event, however many were refused"
 
