@@ -7,9 +7,9 @@ from typing import Final
 from zoneinfo import ZoneInfo
 
 from bot.booking.quiet import earliest
-from bot.care.board import Place, Standing, out_of_reach, stuck
+from bot.care.board import Place, Standing, stuck
 from bot.care.member import Member
-from bot.care.overview import length, standings
+from bot.care.overview import NAMED, blocked_lines, length, standings
 from bot.care.rules import CareRules
 from bot.care.sayings import button
 from bot.care.step import ITSELF, Audit, CareStep, Did, Facts, Message
@@ -20,9 +20,6 @@ WEEK: Final = timedelta(days=7)
 
 LONGEST: Final = 3
 """How many of those who wait longest are named (design choice)."""
-
-NAMED: Final = 10
-"""How many of those whose second test is missing are named (design choice)."""
 
 
 def next_at(rules: CareRules, at: datetime) -> datetime:
@@ -74,7 +71,7 @@ def _digest(member: Member, facts: Facts, *ends: Part) -> Message:
         *_fresh(everybody, facts),
         *_waiting(everybody, facts),
         *_without_second(everybody, facts),
-        *(() if member.room else _blocked(everybody)),
+        *blocked_lines(member, everybody),
         *ends,
     )
     return Message(to=member.number, parts=parts, rows=((button("button.care.board", "board"),),))
@@ -124,14 +121,3 @@ def _without_second(everybody: tuple[Standing, ...], facts: Facts) -> Iterator[P
     yield part("care.digest.second", count=len(missing), references=named)
     if more > 0:
         yield part("care.digest.more", count=more)
-
-
-def _blocked(everybody: tuple[Standing, ...]) -> Iterator[Part]:
-    """Yield who has blocked the bot: they are reached by nothing but a call."""
-    blocked = sorted(one.facts.reference for one in out_of_reach(everybody))
-    if not blocked:
-        return
-    named = ", ".join(blocked[:NAMED])
-    yield part("care.digest.blocked", count=len(blocked), references=named)
-    if len(blocked) > NAMED:
-        yield part("care.digest.more", count=len(blocked) - NAMED)

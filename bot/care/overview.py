@@ -15,6 +15,9 @@ from bot.engine.team import Nudge
 SHOWN: Final = 8
 """How many people of a place one message lists: a phone's screen (design choice)."""
 
+NAMED: Final = 10
+"""How many people one line names (design choice)."""
+
 NUDGES: Final[Mapping[Place, Nudge]] = {
     Place.CONSENTED: Nudge.BOOK,
     Place.FIRST_TEST: Nudge.SECOND,
@@ -45,17 +48,24 @@ def see_board(member: Member, facts: Facts) -> CareStep:
         parts=(
             part("care.board", count=len(everybody)),
             *count_lines(found),
-            *(() if member.room else _blocked_line(everybody)),
+            *blocked_lines(member, everybody),
         ),
         rows=(*_place_rows(found), (button("button.care.picture", "board", "picture"),)),
     )
     return CareStep(messages=(message,), audits=(Audit(who=member.number, did=Did.SAW_BOARD),))
 
 
-def _blocked_line(everybody: tuple[Standing, ...]) -> tuple[Part, ...]:
-    """Return the line that says how many have blocked the bot, if anybody has."""
-    blocked = out_of_reach(everybody)
-    return (part("care.board.blocked", count=len(blocked)),) if blocked else ()
+def blocked_lines(member: Member, everybody: Iterable[Standing]) -> tuple[Part, ...]:
+    """Return the lines that name who has blocked the bot, whom only a call reaches; none in a room.
+
+    A group hears no reason.
+    """
+    blocked = sorted(one.facts.reference for one in out_of_reach(everybody))
+    if member.room or not blocked:
+        return ()
+    named, more = ", ".join(blocked[:NAMED]), len(blocked) - NAMED
+    line = part("care.blocked.people", count=len(blocked), references=named)
+    return (line, part("care.digest.more", count=more)) if more > 0 else (line,)
 
 
 def picture_board(member: Member, facts: Facts) -> CareStep:

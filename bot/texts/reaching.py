@@ -6,12 +6,8 @@ from typing import Final
 from bot.texts.message import N_, NP_, Message
 
 MESSAGES: Final[Mapping[str, Message]] = {
-    "care.board.blocked": NP_(
-        "{count} person has blocked the bot: please call them.",
-        "{count} people have blocked the bot: please call them.",
-    ),
     "care.stuck.line.blocked": N_("{reference} – {length} (has blocked the bot: call them)"),
-    "care.digest.blocked": NP_(
+    "care.blocked.people": NP_(
         "{count} person has blocked the bot, and hears nothing from me. Please call: {references}",
         "{count} people have blocked the bot, and hear nothing from me. Please call: {references}",
     ),

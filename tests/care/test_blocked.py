@@ -201,7 +201,7 @@ def test_the_board_says_who_has_blocked_the_bot_and_a_room_does_not(clinic: Clin
     clinic.waits(60)
     marta.new()
     marta.types("board")
-    assert marta.new()[-1] == "care.board.blocked"
+    assert marta.new()[-1] == "care.blocked.people"
     marta.taps("team:stuck:consented")
     assert marta.new()[-1] == "care.stuck.line.blocked"
     last = [e for e in marta.got if isinstance(e, Say)][-1]
@@ -211,11 +211,11 @@ def test_the_board_says_who_has_blocked_the_bot_and_a_room_does_not(clinic: Clin
     assert "care.stuck.line.person" in room.read()
     assert not [key for key in room.read() if "blocked" in key]
     clinic.waits(7 * 24 * 60)
-    assert "care.digest.blocked" in marta.new()
+    assert "care.blocked.people" in marta.new()
     ada.blocked = False
     ada.types("where")
     marta.types("board")
-    assert "care.board.blocked" not in marta.new()
+    assert "care.blocked.people" not in marta.new()
 
 
 def test_the_operator_reads_of_it(clinic: Clinic, operated: None) -> None:
