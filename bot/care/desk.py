@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Final, assert_never
 
 from bot import distress
-from bot.care import admitting, handling, inviting, people, sent
+from bot.care import admitting, handling, inviting, people, reaching, sent
 from bot.care.commands import (
     LANGUAGES,
     TEAM,
@@ -113,7 +113,7 @@ def _done(member: Member, command: Command, facts: Facts, asked: str | None) -> 
         case RemoveMember(number=number):
             return admitting.remove(member, number, facts)
         case ClearPerson():
-            return admitting.clear(member, facts)
+            return reaching.not_told(admitting.clear(member, facts), facts)
         case ExportPerson():
             return sent.export(member, facts)
         case Speak(locale=locale):

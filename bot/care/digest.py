@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from bot.booking.quiet import earliest
 from bot.care.board import Place, Standing, stuck
 from bot.care.member import Member
-from bot.care.overview import length, standings
+from bot.care.overview import NAMED, blocked_lines, length, standings
 from bot.care.rules import CareRules
 from bot.care.sayings import button
 from bot.care.step import ITSELF, Audit, CareStep, Did, Facts, Message
@@ -20,9 +20,6 @@ WEEK: Final = timedelta(days=7)
 
 LONGEST: Final = 3
 """How many of those who wait longest are named (design choice)."""
-
-NAMED: Final = 10
-"""How many of those whose second test is missing are named (design choice)."""
 
 
 def next_at(rules: CareRules, at: datetime) -> datetime:
@@ -74,6 +71,7 @@ def _digest(member: Member, facts: Facts, *ends: Part) -> Message:
         *_fresh(everybody, facts),
         *_waiting(everybody, facts),
         *_without_second(everybody, facts),
+        *blocked_lines(member, everybody),
         *ends,
     )
     return Message(to=member.number, parts=parts, rows=((button("button.care.board", "board"),),))

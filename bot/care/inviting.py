@@ -193,6 +193,8 @@ def _state(invitation: Invitation, facts: Facts) -> Part:
             opened = invitation.opened_at or invitation.made_at
             day = Day(_there(opened, facts.rules).date())
             return part("care.invitation.opened", reference=reference, day=day)
+        case Standing.EMPTIED:
+            return part("care.invitation.emptied", reference=reference)
         case Standing.REVOKED:
             return part("care.invitation.is-revoked", reference=reference)
         case Standing.RAN_OUT:

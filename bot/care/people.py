@@ -2,7 +2,7 @@
 
 from typing import Final, assert_never
 
-from bot.care import digest, guiding, overview, page
+from bot.care import digest, guiding, overview, page, reaching
 from bot.care.member import Member
 from bot.care.people_commands import (
     AskRepeat,
@@ -69,16 +69,20 @@ def done(member: Member, command: PeopleCommand, facts: Facts) -> CareStep:
             return page.see_series(member, facts)
         case _ if facts.person is None:
             return _said(member, "care.person.unopened")
+        case NudgePerson() | AskRepeat() | Write() | WriteWords() if (
+            refused := reaching.cannot_arrive(member, facts)
+        ):
+            return refused
         case NudgePerson(nudge=nudge):
             return guiding.nudge(member, nudge, facts)
         case _ if facts.person.profile.consented_at is None:
             return _said(member, "care.person.unopened")
         case ClearThem():
-            return guiding.clear(member, facts)
+            return reaching.not_told(guiding.clear(member, facts), facts)
         case SetProtocol(protocol=protocol):
-            return guiding.set_protocol(member, protocol, facts)
+            return reaching.not_told(guiding.set_protocol(member, protocol, facts), facts)
         case SetPlan(plan=plan):
-            return guiding.set_plan(member, plan, facts)
+            return reaching.not_told(guiding.set_plan(member, plan, facts), facts)
         case AskRepeat():
             return guiding.ask_repeat(member, facts)
         case Write(template=template):
@@ -86,7 +90,7 @@ def done(member: Member, command: PeopleCommand, facts: Facts) -> CareStep:
         case WriteWords():
             return guiding.ask_words(member, facts)
         case CloseThem(sure=sure):
-            return guiding.close(member, facts, sure=sure)
+            return reaching.not_told(guiding.close(member, facts, sure=sure), facts)
         case _:
             assert_never(command)
 
@@ -95,7 +99,7 @@ def words(member: Member, text: str, facts: Facts) -> CareStep:
     """Take words that were asked for, to be sent to a person."""
     if facts.person is None or not facts.people:
         return _said(member, "care.no-such-person")
-    return guiding.write_words(member, text, facts)
+    return reaching.cannot_arrive(member, facts) or guiding.write_words(member, text, facts)
 
 
 def _said(member: Member, key: str) -> CareStep:

@@ -168,6 +168,9 @@ class Did(StrEnum):
     DIGEST_OFF = "digest-off"
     DIGEST_SENT = "digest-sent"
     EXPORTED = "exported"
+    # people who have blocked the bot
+    NOT_REACHED = "not-reached"
+    LOST_TOUCH = "lost-touch"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -208,6 +211,7 @@ class Facts:
         item: The item it names, if there is such.
         record: The test of that item, if it is kept and shared.
         person: The person it names.
+        blocked: Who of those whom items are about has blocked the bot, by conversation.
         invitations: All invitations, if the command is about them.
         context: What it has set for its patients, if the command is about one of them.
         people: Where they stand: everybody for the board, or the one whom the command names.
@@ -224,6 +228,7 @@ class Facts:
     item: Item | None = None
     record: TestRecord | None = None
     person: Conversation | None = None
+    blocked: frozenset[str] = frozenset()
     invitations: tuple[Invitation, ...] = ()
     context: Context | None = None
     people: tuple[PersonFacts, ...] = ()
@@ -234,6 +239,12 @@ class Facts:
     def label(self, number: int | None) -> str:
         """Return what a member is called, or was; a dash for nobody."""
         return "–" if number is None else self.names.get(number, "–")
+
+    def is_blocked(self, who: str) -> bool:
+        """Whether a person has blocked the bot, as far as it was loaded: nothing reaches them."""
+        person = self.person
+        named = person is not None and person.id == who and person.blocked_at is not None
+        return named or who in self.blocked
 
     def on_duty(self, member: Member) -> bool:
         """Whether alarms come to a member first."""

@@ -67,6 +67,9 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "care.invitation.ran-out": N_("{reference}: never opened, and it ran out on {day}."),
     "care.invitation.opened": N_("{reference}: opened on {day}."),
+    "care.invitation.emptied": N_(
+        "{reference}: it was opened. Nothing is kept of that person any more."
+    ),
     "care.invitation.is-revoked": N_("{reference}: revoked. Its link opens nothing."),
     "care.invitation.note": N_("Note: {note}"),
     "care.no-such-invitation": N_("There is no invitation with that reference. Type: invitations"),
