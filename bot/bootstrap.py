@@ -5,7 +5,7 @@ import json
 import re
 import signal
 from collections.abc import Callable, Coroutine, Mapping
-from contextlib import AsyncExitStack, closing, suppress
+from contextlib import AbstractAsyncContextManager, AsyncExitStack, closing, suppress
 from dataclasses import asdict, replace
 from datetime import UTC, date, datetime, timedelta
 from enum import StrEnum
@@ -449,9 +449,7 @@ async def _serve(
     bot: Bot, desk: Desk, clock: Clock, settings: Settings, tidy: Callable[[], Purged]
 ) -> None:
     hook = _hook(settings)
-    if settings.status_listen:
-        # A web server takes long to import, so it is left out where none is asked for.
-        from bot.channels.status import status_at  # noqa: PLC0415
+    status = _status(settings)
     fetched = Pulse()
     signed = asyncio.Event()
 
@@ -470,9 +468,8 @@ async def _serve(
         open_ends.push_async_callback(bot.shutdown)
         await open_ends.enter_async_context(desk.at_work(fetch if hook is None else None))
         garbage.spare_what_is_there()
-        if settings.status_listen:
-            host, port = place(settings.status_listen)
-            answering = status_at(host, port, unwell=unwell, figures=desk.figures, role=desk.role)
+        if status is not None:
+            answering = status(unwell=unwell, figures=desk.figures, role=desk.role)
             await open_ends.enter_async_context(answering)
         tidying = asyncio.create_task(_daily(tidy, desk))
         open_ends.callback(tidying.cancel)
@@ -499,6 +496,19 @@ async def _daily(tidy: Callable[[], Purged], desk: Desk) -> None:
             except WallsideError as error:
                 _log.warning("could not delete what is old", error=type(error).__name__)
         await asyncio.sleep(_DAY_S if desk.leading else _SETTLED_S)
+
+
+def _status(settings: Settings) -> Callable[..., AbstractAsyncContextManager[int]] | None:
+    """Return what answers `/health` and `/metrics`, if anything does.
+
+    A web server takes long to import, so it is left out where none is asked for.
+    """
+    if not settings.status_listen:
+        return None
+    from bot.channels.status import status_at  # noqa: PLC0415
+
+    host, port = place(settings.status_listen)
+    return partial(status_at, host, port)
 
 
 def _hook(settings: Settings) -> "Hook | None":
