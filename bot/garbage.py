@@ -7,14 +7,14 @@ neither messages nor prompts. Nearly all of it is what was imported, which stays
 import gc
 from typing import Final
 
-_SELDOM: Final = (50_000, 50, 100)
+SELDOM: Final = (50_000, 50, 100)
 """After how many new things the collector looks for garbage (design choice): looking again and
 again while the heavy parts are imported takes a tenth of the start."""
 
 
 def look_seldom() -> None:
     """Look for garbage seldom from now on."""
-    gc.set_threshold(*_SELDOM)
+    gc.set_threshold(*SELDOM)
 
 
 def spare_what_is_there() -> None:
