@@ -36,11 +36,12 @@ from bot.store.reading import history_of, kept_of, named, results_of
 from bot.store.sqlite import leave_no_trace
 from bot.store.statements import (
     CONVERSATION,
+    DIGESTS_DUE,
     IS_WAITING,
-    ITEM,
+    ITEMS_DUE,
     LOCK_ONE,
-    MEMBER,
     OUTBOX,
+    SLEEPERS,
 )
 from bot.store.transaction import part, transaction
 from bot.store.unit import SqlUnit
@@ -89,18 +90,15 @@ class SqlStore:
 
     def sleepers(self, until: datetime) -> list[tuple[str, datetime]]:
         """Return the conversations and alarms to be woken up to an instant, soonest first."""
-        people = select(CONVERSATION.c.id, CONVERSATION.c.wake_at)
-        items = select(ITEM.c.number, ITEM.c.wake_at)
-        digests = select(MEMBER.c.number, MEMBER.c.digest_at)
+        by = {"until": until}
         with transaction(self.engine) as connection:
-            found = [
-                *connection.execute(people.where(CONVERSATION.c.wake_at <= until)),
-                *connection.execute(items.where(ITEM.c.wake_at <= until)),
-            ]
-            weekly = connection.execute(digests.where(MEMBER.c.digest_at <= until)).all()
-        named = [(name_of_alarm(n) if isinstance(n, int) else n, at) for n, at in found]
-        named += [(name_of_digest(number), at) for number, at in weekly]
-        return sorted(named, key=lambda sleeper: sleeper[1])
+            people = SLEEPERS.all(connection, by)
+            items = ITEMS_DUE.all(connection, by)
+            weekly = DIGESTS_DUE.all(connection, by)
+        found = [(row["id"], row["wake_at"]) for row in people]
+        found += [(name_of_alarm(row["number"]), row["wake_at"]) for row in items]
+        found += [(name_of_digest(row["number"]), row["digest_at"]) for row in weekly]
+        return sorted(found, key=lambda sleeper: sleeper[1])
 
     def claim_parcel(
         self,

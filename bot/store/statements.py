@@ -129,6 +129,17 @@ LOCK_ONE: Final = Prepared(
     .where(CONVERSATION.c.id == bindparam("id"))
     .with_for_update()
 )
+SLEEPERS: Final = Prepared(
+    select(CONVERSATION.c.id, CONVERSATION.c.wake_at).where(
+        CONVERSATION.c.wake_at <= bindparam("until")
+    )
+)
+ITEMS_DUE: Final = Prepared(
+    select(ITEM.c.number, ITEM.c.wake_at).where(ITEM.c.wake_at <= bindparam("until"))
+)
+DIGESTS_DUE: Final = Prepared(
+    select(MEMBER.c.number, MEMBER.c.digest_at).where(MEMBER.c.digest_at <= bindparam("until"))
+)
 STATE_NAMED: Final = select(SEALED_STATE).where(
     or_(CONVERSATION.c.address_mark == bindparam("name"), CONVERSATION.c.id == bindparam("name_id"))
 )
