@@ -5,7 +5,7 @@ import sys
 
 import structlog
 
-_LOUD = ("httpx", "httpcore", "telegram", "alembic", "sqlalchemy", "asyncio")
+_LOUD = ("httpx", "httpcore", "telegram", "apscheduler", "alembic", "sqlalchemy", "asyncio")
 
 
 def configure_logs(*, quiet: bool = False) -> None:

@@ -2,7 +2,8 @@
 
 They hold the near future only, rebuilt from the store's `wake_at` whenever this process begins to
 lead and by a slow sweep, so nothing is lost with them, and their number does not grow with that
-of the tests that sleep. The event loop's own timer is set to the first of them.
+of the tests that sleep. APScheduler is the alarm clock: it is set to the first of them. What is
+due within a moment of it rings with it, each at its time, before the clock is set again.
 
 However many are due or found at once, the loop is kept by a few of them at a time only.
 """
@@ -15,6 +16,7 @@ from datetime import UTC, datetime, timedelta
 from typing import Final
 
 import structlog
+from apscheduler.schedulers.asyncio import AsyncIOScheduler
 
 from bot.runtime.patience import PatientWorker
 from bot.runtime.ports import Clock, Store
@@ -41,6 +43,11 @@ AT_ONCE: Final = 64
 """Alarms that ring, or are set by a sweep, in one turn of the event loop: some milliseconds of it
 (design choice), whether a hundred are due or all that there are."""
 
+_MOMENT_S: Final = 0.02
+"""Alarms nearer to each other than this, in seconds, need no setting of the clock between them
+(design choice): with a thousand in a second that would take longer than to ring. It is also what
+an alarm may be late that is put before them meanwhile."""
+
 _SAME_S: Final = 0.001
 """An alarm that a sweep finds is the one that is set, if it is due so near to it, in seconds."""
 
@@ -64,15 +71,16 @@ class Alarms:
         self._ring = ring
         self._due: dict[str, tuple[float, datetime]] = {}
         self._heap: list[tuple[float, str]] = []
-        self._timer: asyncio.TimerHandle | None = None
-        self._on = False
+        self._scheduler: AsyncIOScheduler | None = None
+        self._going_off = False
         self._ringing: dict[str, asyncio.Task[None]] = {}
         self._sweeping: asyncio.Task[None] | None = None
         self._look = asyncio.Event()
 
     async def start(self) -> None:
         """Arm what is due soon, and sweep from now on."""
-        self._on = True
+        self._scheduler = AsyncIOScheduler(timezone=UTC)
+        self._scheduler.start()
         await self.sweep()
         self._sweeping = asyncio.create_task(self._keep_sweeping())
 
@@ -81,8 +89,9 @@ class Alarms:
         if self._sweeping is not None:
             self._sweeping.cancel()
             self._sweeping = None
-        self._on = False
-        self._stop_timer()
+        if self._scheduler is not None:
+            self._scheduler.shutdown(wait=False)
+            self._scheduler = None
         self._due.clear()
         self._heap.clear()
 
@@ -134,17 +143,25 @@ class Alarms:
                 _log.exception("could not look for what is due")
 
     def _set_clock(self) -> None:
-        """Set the timer to the first alarm."""
-        self._stop_timer()
+        """Set the alarm clock to the first alarm; often, since the machine's time may move."""
+        wait = self._first_in()
+        if wait is None or self._scheduler is None or self._going_off:
+            return
+        self._scheduler.add_job(
+            self._go_off,
+            "date",
+            run_date=datetime.now(UTC) + timedelta(seconds=max(wait, 0)),
+            id="first",
+            replace_existing=True,
+            misfire_grace_time=None,
+            max_instances=2,  # one that begins while another ends
+        )
+
+    def _first_in(self) -> float | None:
+        """Return in how many seconds the first alarm is due; below 0 if it is late."""
         while self._heap and not self._counts(*self._heap[0]):
             heapq.heappop(self._heap)
-        if self._heap and self._on:
-            self._timer = asyncio.get_running_loop().call_at(self._heap[0][0], self._go_off)
-
-    def _stop_timer(self) -> None:
-        if self._timer is not None:
-            self._timer.cancel()
-            self._timer = None
+        return self._heap[0][0] - asyncio.get_running_loop().time() if self._heap else None
 
     def _is_set(self, name: str, at: float, wake_at: datetime) -> bool:
         """Whether a conversation has this alarm already."""
@@ -156,8 +173,21 @@ class Alarms:
         armed = self._due.get(name)
         return armed is not None and armed[0] == at
 
-    def _go_off(self) -> None:
-        """Ring for what is due by now; for what is more than a few, in the loop's next turns."""
+    async def _go_off(self) -> None:
+        """Ring for the first alarm, and for what is due in a moment after it, each at its time."""
+        if self._going_off:
+            return
+        self._going_off = True
+        try:
+            while (wait := self._first_in()) is not None and wait <= _MOMENT_S:
+                await asyncio.sleep(max(wait, 0))  # what is due at once gives the loop its turn too
+                self._ring_due()
+        finally:
+            self._going_off = False
+        self._set_clock()
+
+    def _ring_due(self) -> None:
+        """Ring for what is due by now; what is more than a few waits for the loop's next turn."""
         now, rung = asyncio.get_running_loop().time(), 0
         while self._heap and self._heap[0][0] <= now and rung < AT_ONCE:
             at, name = heapq.heappop(self._heap)
@@ -165,7 +195,6 @@ class Alarms:
                 _, wake_at = self._due.pop(name)
                 self._ringing[name] = asyncio.create_task(self._answer(name, wake_at))
                 rung += 1
-        self._set_clock()
 
     async def _answer(self, name: str, wake_at: datetime) -> None:
         try:

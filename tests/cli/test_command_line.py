@@ -23,7 +23,7 @@ from tests.reports.test_handout import words_of
 
 def test_help_imports_nothing_heavy() -> None:
     """Asking for help loads no part that takes long to load."""
-    heavy = ("sqlalchemy", "telegram", "typst", "babel", "pydantic", "alembic")
+    heavy = ("sqlalchemy", "telegram", "apscheduler", "typst", "babel", "pydantic", "alembic")
     look = f"import sys, bot.cli; print([m for m in {heavy!r} if m in sys.modules])"
     done = subprocess.run(
         [sys.executable, "-c", look], capture_output=True, text=True, check=True, timeout=60
