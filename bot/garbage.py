@@ -18,5 +18,9 @@ def look_seldom() -> None:
 
 
 def spare_what_is_there() -> None:
-    """Never again look through what is there by now; what comes from now on is looked through."""
-    gc.freeze()
+    """Never again look through what is there by now; what comes from now on is looked through.
+
+    Once only: a bot that is served again and again would each time leave its litter for good.
+    """
+    if not gc.get_freeze_count():
+        gc.freeze()

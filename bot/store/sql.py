@@ -1,4 +1,4 @@
-"""The store on a relational database: Core statements on the SQLModel tables."""
+"""The store on a relational database: Core statements on its tables."""
 
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager

@@ -1,10 +1,9 @@
 """${message}."""
 
 import sqlalchemy as sa
-import sqlmodel
 from alembic import op
 
-from bot.store.tables import Instant
+from bot.store.columns import Instant
 
 revision = ${repr(up_revision)}
 down_revision = ${repr(down_revision)}
