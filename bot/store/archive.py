@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import IO, Any, Final
 
 from sqlalchemy import Connection, Engine, Integer, MetaData, Table, func, insert, inspect, select
+from sqlmodel import SQLModel
 
 from bot.errors import DatabaseError
 from bot.store.database import open_engine
@@ -25,7 +26,6 @@ from bot.store.keys import KeySource
 from bot.store.revisions import known, revision_at
 from bot.store.sqlite import SNAPSHOT
 from bot.store.statements import MARK_KEY
-from bot.store.tables import METADATA
 from bot.store.vault import Vault
 
 _FORMAT: Final = 1
@@ -180,7 +180,7 @@ def _tables(connection: Connection) -> list[Table]:
     Types are those of the database itself: nothing is opened on the way.
     """
     found = MetaData()
-    names = set(METADATA.tables) & set(inspect(connection).get_table_names())
+    names = set(SQLModel.metadata.tables) & set(inspect(connection).get_table_names())
     found.reflect(connection, only=sorted(names))
     return found.sorted_tables
 

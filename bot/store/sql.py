@@ -1,4 +1,4 @@
-"""The store on a relational database: Core statements on its tables."""
+"""The store on a relational database: Core statements on the SQLModel tables."""
 
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager

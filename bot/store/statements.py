@@ -1,9 +1,10 @@
 """The tables as Core sees them, and what their columns may say."""
 
 from datetime import timedelta
-from typing import Final
+from typing import Any, Final
 
 from sqlalchemy import (
+    Table,
     Text,
     bindparam,
     delete,
@@ -17,23 +18,44 @@ from sqlalchemy import (
 )
 from sqlalchemy.dialects import postgresql, sqlite
 
-from bot.store import tables
 from bot.store.prepared import Prepared
+from bot.store.tables import (
+    AuditRow,
+    CompanionLinkRow,
+    ConversationRow,
+    EventRow,
+    InboxRow,
+    InvitationRow,
+    ItemRow,
+    LeadRow,
+    MarkKeyRow,
+    MemberCodeRow,
+    MemberRow,
+    OutboxRow,
+    ResultRow,
+    WrongCodeRow,
+)
 
-CONVERSATION: Final = tables.CONVERSATION
-INBOX: Final = tables.INBOX
-EVENT: Final = tables.EVENT
-OUTBOX: Final = tables.OUTBOX
-INVITATION: Final = tables.INVITATION
-COMPANION_LINK: Final = tables.COMPANION_LINK
-RESULT: Final = tables.RESULT
-MEMBER: Final = tables.MEMBER
-MEMBER_CODE: Final = tables.MEMBER_CODE
-WRONG_CODE: Final = tables.WRONG_CODE
-ITEM: Final = tables.ITEM
-AUDIT: Final = tables.AUDIT
-MARK_KEY: Final = tables.MARK_KEY
-LEAD: Final = tables.LEAD
+
+def _table(model: Any) -> Table:
+    table: Table = model.__table__
+    return table
+
+
+CONVERSATION: Final = _table(ConversationRow)
+INBOX: Final = _table(InboxRow)
+EVENT: Final = _table(EventRow)
+OUTBOX: Final = _table(OutboxRow)
+INVITATION: Final = _table(InvitationRow)
+COMPANION_LINK: Final = _table(CompanionLinkRow)
+RESULT: Final = _table(ResultRow)
+MEMBER: Final = _table(MemberRow)
+MEMBER_CODE: Final = _table(MemberCodeRow)
+WRONG_CODE: Final = _table(WrongCodeRow)
+ITEM: Final = _table(ItemRow)
+AUDIT: Final = _table(AuditRow)
+MARK_KEY: Final = _table(MarkKeyRow)
+LEAD: Final = _table(LeadRow)
 
 LEAST_OF_ID: Final = 6
 

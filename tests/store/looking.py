@@ -1,10 +1,10 @@
 """What a store holds, as whoever has its keys sees it."""
 
 from sqlalchemy import delete, select
+from sqlmodel import SQLModel
 
 from bot.runtime.ports import Store
 from bot.store.sql import SqlStore
-from bot.store.tables import METADATA
 from bot.testing.memory import MemoryStore
 
 TABLES = ("conversation", "event", "outbox", "result", "invitation", "companion_link", "item")
@@ -27,7 +27,7 @@ def held(store: Store) -> dict[str, list[str]]:
     assert isinstance(store, SqlStore)
     with store.engine.begin() as connection:
         return {
-            name: [str(row) for row in connection.execute(select(METADATA.tables[name]))]
+            name: [str(row) for row in connection.execute(select(SQLModel.metadata.tables[name]))]
             for name in TABLES
         }
 
@@ -56,7 +56,7 @@ def empty(store: SqlStore) -> None:
             guards = [(name, text) for name, text in found]
             for name, _ in guards:
                 connection.exec_driver_sql(f"DROP TRIGGER {name}")
-        for table in reversed(METADATA.sorted_tables):
+        for table in reversed(SQLModel.metadata.sorted_tables):
             if table.name != "mark_key":
                 connection.execute(delete(table))
         for _, text in guards:

@@ -12,6 +12,7 @@ from typing import Final
 
 import pytest
 from sqlalchemy import Engine, select
+from sqlmodel import SQLModel
 
 from bot.care.invitation import Invitation
 from bot.engine.events import WordsGiven
@@ -23,7 +24,6 @@ from bot.store.database import open_engine
 from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, new_key
 from bot.store.revisions import newest_revision
 from bot.store.sql import SqlStore
-from bot.store.tables import METADATA
 from tests.store import test_migrations
 from tests.store.chat import NOW, Chat
 from tests.store.server import PostgresServer
@@ -71,7 +71,7 @@ def everything(engine: Engine) -> dict[str, list[tuple[object, ...]]]:
     with engine.begin() as connection:
         return {
             table.name: sorted(tuple(row) for row in connection.execute(select(table)))
-            for table in METADATA.sorted_tables
+            for table in SQLModel.metadata.sorted_tables
         }
 
 

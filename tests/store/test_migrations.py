@@ -12,6 +12,7 @@ from alembic.autogenerate import compare_metadata
 from alembic.runtime.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import Engine, column, insert, table, text
+from sqlmodel import SQLModel
 
 from bot.engine.effects import Part, Say
 from bot.engine.events import WordsGiven
@@ -31,7 +32,6 @@ from bot.store.database import open_engine
 from bot.store.keys import GivenKeys, new_key
 from bot.store.migrating import alembic_config
 from bot.store.revisions import REVISIONS, newest_revision, revision_of
-from bot.store.tables import METADATA
 from bot.testing.playbook import Playbook
 
 NOW: Final = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
@@ -168,7 +168,7 @@ def test_migrations_make_the_tables_that_the_program_uses(where: Path | str) -> 
     engine = open_engine(where, KEYS)
     with engine.begin() as connection:
         context = MigrationContext.configure(connection)
-        differences = compare_metadata(context, METADATA)
+        differences = compare_metadata(context, SQLModel.metadata)
     engine.dispose()
     assert differences == []
 

@@ -5,13 +5,13 @@ from typing import Final
 
 import pytest
 from sqlalchemy import text
+from sqlmodel import SQLModel
 
 from bot.errors import ConflictError, DatabaseError
 from bot.store import open_store
 from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, new_key
 from bot.store.rotation import rotate, rows_to_seal
 from bot.store.sql import SqlStore
-from bot.store.tables import METADATA
 from tests.store.chat import NOW, Chat
 from tests.store.looking import dump
 from tests.store.team import STRANGER, TICKET
@@ -26,7 +26,7 @@ def sealed_texts(store: SqlStore) -> set[str]:
     with store.engine.begin() as connection:
         return {
             value
-            for table in METADATA.tables
+            for table in SQLModel.metadata.tables
             for row in connection.execute(text(f"SELECT * FROM {table}"))
             for value in row
             if isinstance(value, str) and len(value) >= 32

@@ -1,9 +1,10 @@
 """${message}."""
 
 import sqlalchemy as sa
+import sqlmodel
 from alembic import op
 
-from bot.store.columns import Instant
+from bot.store.tables import Instant
 
 revision = ${repr(up_revision)}
 down_revision = ${repr(down_revision)}
