@@ -231,7 +231,7 @@ class Desk:
         try:
             while not self._ending.is_set():
                 try:
-                    if await self._lead_thread.run(self._leadership.acquire):
+                    if await self._may_lead(self._leadership.acquire):
                         await self._reign(while_leading)
                 except SettingsError:
                     raise
@@ -242,6 +242,9 @@ class Desk:
                 await a_moment(_ASKED_EVERY, self._ending)
         finally:
             await self._lead_thread.run(self._leadership.release)
+
+    async def _may_lead(self, asked: Callable[[float], bool]) -> bool:
+        return await self._lead_thread.run(partial(asked, self._thread.hung_for()))
 
     async def _reign(self, while_leading: Callable[[], Awaitable[None]] | None) -> None:
         """Send and keep time for as long as we lead."""
@@ -255,7 +258,7 @@ class Desk:
                 )
                 for task in done:
                     task.result()  # what went wrong there is wrong here
-                if done or not await self._lead_thread.run(self._leadership.held):
+                if done or not await self._may_lead(self._leadership.held):
                     break
                 self._stumbled = False
         finally:
