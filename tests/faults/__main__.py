@@ -24,6 +24,7 @@ from tests.faults.disks import (
     reading_only,
     trouble,
 )
+from tests.faults.full import no_room_for_tables, no_room_for_the_log
 from tests.faults.judge import Verdict
 from tests.faults.kills import kill
 from tests.faults.places import POSTGRES, SQLITE
@@ -69,6 +70,10 @@ def rows(rounds: int, seed: int, server: PostgresServer) -> list[tuple[str, str,
         found, times = trouble(kind, server if kind == POSTGRES else None, fault, fewer, seed)
         return times, found
 
+    def full(fault: Callable[[int, int], tuple[Verdict, int]]) -> tuple[int, Verdict]:
+        found, times = fault(fewer, seed)
+        return times, found
+
     def clocked(fault: Clocked, kind: str) -> tuple[int, Verdict]:
         return fewer, fault(kind, server if kind == POSTGRES else None, fewer, seed)
 
@@ -84,6 +89,8 @@ def rows(rounds: int, seed: int, server: PostgresServer) -> list[tuple[str, str,
         ("write fails half-way", SQLITE, lambda: failing(SQLITE, no_room_for_any_file)),
         ("may only read", SQLITE, lambda: failing(SQLITE, reading_only)),
         ("may only read", POSTGRES, lambda: failing(POSTGRES, reading_only)),
+        ("disk full: tables cannot grow", POSTGRES, partial(full, no_room_for_tables)),
+        ("disk full: log cannot be written", POSTGRES, partial(full, no_room_for_the_log)),
         ("server killed and back", POSTGRES, lambda: (fewer, restart(server, fewer, seed))),
     ]
     for kind in (SQLITE, POSTGRES):
