@@ -16,6 +16,7 @@ from typing import Final
 from rich.console import Console
 from rich.table import Table
 
+from tests.faults.at_work import step_clock_at_work, suspend_at_work
 from tests.faults.clocks import step_clock, suspend
 from tests.faults.disks import (
     Fault,
@@ -97,6 +98,12 @@ def rows(rounds: int, seed: int, server: PostgresServer) -> list[tuple[str, str,
         planned += [
             ("clock set by 1 min to 3 h", kind, partial(clocked, step_clock, kind)),
             ("stood still for 10 min", kind, partial(clocked, suspend, kind)),
+            (
+                "clock set by 1 to 30 min, desk at work",
+                kind,
+                partial(clocked, step_clock_at_work, kind),
+            ),
+            ("stood still for 10 min, desk at work", kind, partial(clocked, suspend_at_work, kind)),
         ]
     return planned
 
