@@ -14,7 +14,7 @@ SPEED: Final = 150.0
 
 TEN_MINUTES: Final = 600 / SPEED
 
-FAST: Final = f"""
+FAST: Final = """
 from datetime import timedelta
 from bot.channels.telegram import inbound
 from bot.runtime import alarms
