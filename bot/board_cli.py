@@ -14,6 +14,14 @@ from bot.care_cli import AsJson, _fail, _now, _open, _print_table, print_json
 if TYPE_CHECKING:
     from bot.care.board import Place, Standing
 
+_REASONS = {
+    "blocked": "has blocked the bot: call them",
+    "paused": "paused",
+    "held": "has to be cleared",
+    "person": "",
+}
+"""Why somebody waits, as `reason_of` has it."""
+
 
 def board(
     at: Annotated[
@@ -37,7 +45,7 @@ def board(
     Example: wallside board --picture board.png
     """
     from bot.bootstrap import rules_from
-    from bot.care.board import Place, counts, stand
+    from bot.care.board import Place, counts, out_of_reach, stand
     from bot.care.overview import length
     from bot.care.step import OPERATOR, Audit, Did
     from bot.settings import load_settings
@@ -74,7 +82,9 @@ def board(
             }
             for name, count in found.items()
         }
-        print_json({"at": now.isoformat(), "people": len(standings), "places": lines})
+        blocked = len(out_of_reach(standings))
+        facts = {"people": len(standings), "blocked": blocked, "places": lines}
+        print_json({"at": now.isoformat(), **facts})
         return
     rows = [
         (
@@ -86,6 +96,8 @@ def board(
         for name, count in found.items()
     ]
     people = "1 person" if len(standings) == 1 else f"{len(standings)} people"
+    if blocked := len(out_of_reach(standings)):
+        people += f", {blocked} {'has' if blocked == 1 else 'have'} blocked the bot"
     _print_table(f"Board, {people}", ("place", "now", "so far", "longest"), rows)
 
 
@@ -94,7 +106,7 @@ def _show_waiting(
 ) -> None:
     """Print who waits at one place, the longest first."""
     from bot.care.board import stuck
-    from bot.care.overview import length
+    from bot.care.overview import length, reason_of
 
     waiting = stuck(standings, place, now)
     if as_json:
@@ -105,6 +117,7 @@ def _show_waiting(
                 "waits_s": int(one.waited(now).total_seconds()),
                 "paused": one.facts.paused,
                 "held": one.facts.held,
+                "blocked": one.facts.blocked_at is not None,
             }
             for one in waiting
         ]
@@ -114,7 +127,7 @@ def _show_waiting(
         (
             one.facts.reference,
             length(one.waited(now)),
-            "paused" if one.facts.paused else "has to be cleared" if one.facts.held else "",
+            _REASONS[reason_of(one)],
         )
         for one in waiting
     ]

@@ -14,6 +14,7 @@ import typer
 from bot.typed_days import a_day
 
 if TYPE_CHECKING:
+    from bot.care.invitation import Invitation
     from bot.care.member import Member
     from bot.care.rules import CareRules
     from bot.runtime.care_ports import Logged
@@ -136,6 +137,7 @@ def list_(
 @team.command("remove")
 def remove(
     who: Annotated[str, typer.Argument(help="Their label, or their number in the list.")],
+    as_json: AsJson = False,
 ) -> None:
     """Take somebody out of the team. It holds at once: nothing more is sent to them.
 
@@ -158,6 +160,9 @@ def remove(
             _fail(f"Nobody in the team is called {who!r}. See: wallside team list", NOT_THERE)
         conductor = conductor_for(store, context_from(settings), rules=rules_from(settings))
         conductor.remove(named[0].number, _now(settings))
+    if as_json:
+        print_json({"number": named[0].number, "label": named[0].label})
+        return
     typer.echo(f"Removed {named[0].label}. What they had is in the inbox again.")
 
 
@@ -180,6 +185,8 @@ def audit(
     from zoneinfo import ZoneInfo
 
     from bot.bootstrap import rules_from
+    from bot.care.naming import bare
+    from bot.care.references import same
     from bot.care.step import OPERATOR, Audit, Did
     from bot.settings import load_settings
 
@@ -187,22 +194,37 @@ def audit(
     rules = rules_from(settings)()
     begins = None if since is None else since.replace(tzinfo=ZoneInfo(rules.zone))
     with _open(settings) as store:
-        wanted = None if person is None else store.find(person)
-        if person is not None and wanted is None:
+        wanted = invited = None
+        if person is not None:
+            with store.unit() as unit:
+                wanted = unit.care.person(bare(person))
+                invited = same(bare(person), unit.care.invitations())
+        if person is not None and wanted is None and invited is None:
             _fail(f"Nobody here has the reference {person!r}.", NOT_THERE)
         with store.unit() as unit:
-            lines = unit.care.log(begins, None if wanted else last)
+            lines = unit.care.log(begins, last if person is None else None)
             labels = {m.number: m.label for m in unit.care.everyone()}
             noted = Audit(who=OPERATOR, did=Did.READ_AUDIT, person=wanted)
             unit.care.note((noted,), _now(settings))
         references = {c.id: c.profile.reference for c in store.conversations()}
-    shown = [line for line in lines if wanted in (None, line.audit.person)][-last:]
+    shown = [line for line in lines if person is None or _concerns(line, wanted, invited)][-last:]
     facts = [_line_facts(line, labels, references, rules) for line in shown]
     if as_json:
         print_json(facts)
         return
     columns = ("when", "who", "did", "person", "item", "detail")
     _print_table("Audit log", columns, [tuple(str(f[c] or "") for c in columns) for f in facts])
+
+
+def _concerns(line: "Logged", person: str | None, invited: "Invitation | None") -> bool:
+    """Whether a line is about somebody: about their conversation, or about their invitation."""
+    from bot.care.step import Did
+
+    said = line.audit
+    if said.person is not None:
+        return said.person == person
+    on_invitations = (Did.INVITED, Did.SENT_INVITATION_AGAIN, Did.REVOKED_INVITATION)
+    return invited is not None and said.did in on_invitations and said.detail == invited.reference
 
 
 def _line_facts(

@@ -7,15 +7,33 @@ from contextlib import contextmanager
 from dataclasses import asdict
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated, Final
+from typing import Annotated, Any, Final
 
 import typer
+from typer.core import TyperGroup
 
 from bot import board_cli, care_cli, export_cli, invite_cli
 from bot.errors import WallsideError
 
+ORDER: Final = (
+    "play", "try", "serve", "check", "clinic-file",
+    "invite", "team", "clear", "board", "missing", "export", "audit", "handout",
+    "backup", "restore", "purge", "rotate", "key", "characteristics",
+)  # fmt: skip
+"""The commands as help lists them: to see it, to run it, for a clinic's day, for its database."""
+
+
+class _InOrder(TyperGroup):
+    """Lists the commands by what they are for, rather than by the module they stand in."""
+
+    def list_commands(self, ctx: Any) -> list[str]:
+        """Return the names of all commands."""
+        return sorted(super().list_commands(ctx), key=ORDER.index)
+
+
 app = typer.Typer(
     name="wallside",
+    cls=_InOrder,
     help="Stands by, in a chat, while someone does a home lie-sit-stand test.",
     no_args_is_help=True,
     add_completion=False,
@@ -56,6 +74,24 @@ class Opening(StrEnum):
 
     SHORT = "short"
     FULL = "full"
+
+
+def _tell_version(wanted: bool) -> None:
+    if wanted:
+        from importlib.metadata import version
+
+        typer.echo(f"wallside {version('wallside')}")
+        raise typer.Exit
+
+
+@app.callback()
+def whole(
+    version: Annotated[
+        bool,
+        typer.Option("--version", callback=_tell_version, is_eager=True, help="Say which it is."),
+    ] = False,
+) -> None:
+    """Stand by, in a chat, while someone does a home lie-sit-stand test."""
 
 
 @app.command()
@@ -153,6 +189,7 @@ def handout(
 def clear(
     reference: Annotated[str, typer.Argument(help="The reference, or the number they were told.")],
     by: Annotated[str, typer.Option(help="Who of the care team clears them.")],
+    as_json: care_cli.AsJson = False,
 ) -> None:
     """Clear a person for the test at home whom the checklist held back.
 
@@ -162,9 +199,15 @@ def clear(
     """
     from bot.bootstrap import Clearing
     from bot.bootstrap import clear as clear_person
+    from bot.care.naming import bare
     from bot.settings import load_settings
 
+    reference = bare(reference)
     became = clear_person(load_settings(), reference, by)
+    if as_json and became is not Clearing.NOBODY:
+        cleared = became is not Clearing.NEEDLESS
+        care_cli.print_json({"reference": reference, "cleared": cleared})
+        return
     if became is Clearing.NOBODY:
         typer.secho(
             f"Nobody here has the reference {reference!r}. Who was invited is here once they have "
@@ -277,6 +320,7 @@ def backup(
     file: Annotated[
         Path | None, typer.Argument(help="The file to write; without one, named by the time.")
     ] = None,
+    as_json: care_cli.AsJson = False,
 ) -> None:
     """Write a backup of the database, also while the bot runs.
 
@@ -290,12 +334,18 @@ def backup(
     path = file or default_backup()
     with _progress("Writing") as progress:
         contents = back_up(load_settings(), path, progress)
+    if as_json:
+        care_cli.print_json(
+            {"file": str(path), "rows": contents.rows, "revision": contents.revision}
+        )
+        return
     typer.echo(f"{path}: {contents.rows} rows, revision {contents.revision}")
 
 
 @app.command()
 def restore(
     file: Annotated[Path, typer.Argument(help="A file that `wallside backup` wrote.")],
+    as_json: care_cli.AsJson = False,
 ) -> None:
     """Put a backup into a new database. Needs the keys in use when it was made.
 
@@ -309,24 +359,29 @@ def restore(
 
     with _progress("Restoring") as progress:
         contents = restore_backup(load_settings(), file, progress)
+    if as_json:
+        care_cli.print_json({"rows": contents.rows, "made_at": contents.made_at.isoformat()})
+        return
     typer.echo(f"Restored {contents.rows} rows, as of {contents.made_at:%Y-%m-%d %H:%M} UTC.")
 
 
 @app.command()
 def purge(
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Only say what would go.")] = False,
+    as_json: care_cli.AsJson = False,
 ) -> None:
     """Delete what has been kept as long as the clinic's file says. The bot does so daily itself.
 
     Example: wallside purge --dry-run
     """
-    from dataclasses import fields
-
     from bot.settings import load_settings
     from bot.upkeep import purge as purge_old
 
     purged = purge_old(load_settings(), dry_run=dry_run)
-    counts = (f"{getattr(purged, field.name)} {field.name}" for field in fields(purged))
+    if as_json:
+        care_cli.print_json({"dry_run": dry_run, **asdict(purged)})
+        return
+    counts = (f"{count} {what}" for what, count in asdict(purged).items())
     typer.echo(f"{'Would delete' if dry_run else 'Deleted'}: {', '.join(counts)}")
 
 
@@ -338,6 +393,7 @@ def rotate(
             "--drop-old", help="Take the old keys out of the key file: older backups need them."
         ),
     ] = False,
+    as_json: care_cli.AsJson = False,
 ) -> None:
     """Seal the whole database with a new key, also while the bot runs.
 
@@ -353,6 +409,9 @@ def rotate(
     settings = load_settings()
     with _progress("Sealing", rows_to_seal(settings)) as progress:
         done = rotate_keys(settings, progress, drop_old=drop_old)
+    if as_json:
+        care_cli.print_json({"rows": done})
+        return
     typer.echo(f"{done} rows are sealed with the new key.")
 
 

@@ -91,6 +91,7 @@ def export(
     Example: wallside export --all --research --key-file study.key
     """
     from bot.bootstrap import clinic_of, clock_in, rules_from, store_for
+    from bot.care.naming import bare
     from bot.engine.effects import Form
     from bot.exporting import FORMS, Plan, Wanted, entries, gather, pack, release, steps
     from bot.settings import load_settings
@@ -107,7 +108,7 @@ def export(
     disguise = _disguise(key_file) if research else None
     settings = load_settings()
     wanted = Wanted(
-        references=tuple(dict.fromkeys(reference or ())),
+        references=tuple(dict.fromkeys(map(bare, reference or ()))),
         since=first,
         until=last,
         zone=rules_from(settings)().zone,

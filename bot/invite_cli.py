@@ -103,6 +103,7 @@ def new(
 
     from bot.care.invitation import InvitationWanted
     from bot.care.invite_rows import TEMPLATE
+    from bot.care.naming import bare
 
     if template:
         typer.echo(TEMPLATE, nl=False)
@@ -114,7 +115,7 @@ def new(
         _many(invitations, table, out, handouts=handouts, as_json=as_json)
         return
     wanted = InvitationWanted(
-        reference=reference,
+        reference=None if reference is None else bare(reference),
         protocol=protocol,
         language=None if language is None else language.value,
         note=None if note is None else " ".join(note.split()),
@@ -171,7 +172,9 @@ def resend(
 
     Example: wallside invite resend HS-0042 --handout HS-0042.pdf
     """
-    made = _invitations().send_again(reference, handout)
+    from bot.care.naming import bare
+
+    made = _invitations().send_again(bare(reference), handout)
     if made is None:
         _not_there(reference)
     else:
@@ -181,14 +184,19 @@ def resend(
 @invite.command()
 def revoke(
     reference: Annotated[str, typer.Argument(help="Of an invitation that nobody has opened.")],
+    as_json: AsJson = False,
 ) -> None:
     """Let an invitation open nothing any more. `resend` makes another link.
 
     Example: wallside invite revoke HS-0042
     """
-    revoked = _invitations().revoke(reference)
+    from bot.care.naming import bare
+
+    revoked = _invitations().revoke(bare(reference))
     if revoked is None:
         _not_there(reference)
+    elif as_json:
+        _print_json(_facts(revoked))
     else:
         typer.echo(f"Revoked {revoked.reference}. Its link opens nothing any more.")
 

@@ -55,6 +55,7 @@ class PersonFacts:
         held: Whether the checklist holds them back until the team clears them.
         paused: Whether they want no reminders.
         done_at: When the team closed them.
+        blocked_at: Since when nothing reaches them, since they have blocked the bot.
     """
 
     reference: str
@@ -68,6 +69,7 @@ class PersonFacts:
     held: bool = False
     paused: bool = False
     done_at: datetime | None = None
+    blocked_at: datetime | None = None
 
     @property
     def is_on_board(self) -> bool:
@@ -156,6 +158,7 @@ def facts_of(
         held=bool(profile.hazards) and not profile.suitable,
         paused=profile.paused,
         done_at=profile.done_at,
+        blocked_at=conversation.blocked_at,
     )
 
 
@@ -209,6 +212,11 @@ def _followed_up_at(item: Item | None, test: TestNote) -> datetime | None:
     if item is None:
         return test.began_at
     return item.closed_at if item.closing is Closing.FOLLOWED_UP else None
+
+
+def out_of_reach(standings: Iterable[Standing]) -> tuple[Standing, ...]:
+    """Return who has blocked the bot, as far as something is still to come of them."""
+    return tuple(s for s in standings if s.facts.blocked_at is not None and s.place in MOVING)
 
 
 def counts(standings: Iterable[Standing], at: datetime) -> Mapping[Place, Count]:

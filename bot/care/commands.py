@@ -59,6 +59,13 @@ class Close:
 
 
 @dataclass(frozen=True, slots=True)
+class AskItem:
+    """Something is to be done with an item, and which one was not said."""
+
+    verb: str
+
+
+@dataclass(frozen=True, slots=True)
 class SetDuty:
     """Alarms come to me first, or no more."""
 
@@ -137,6 +144,7 @@ Command = (
     | LetGo
     | HandOver
     | Close
+    | AskItem
     | SetDuty
     | SeeTeam
     | AddMember
@@ -204,6 +212,8 @@ def typed(text: str) -> Command:
         return _PLAIN[plain]
     if (about := typed_about_people(text)) is not None:
         return about
+    if plain in _OF_ITEM:
+        return AskItem(_OF_ITEM[plain])
     if (named := _ITEM.fullmatch(plain)) is not None:
         return _of_item(_OF_ITEM[named[1]], int(named[2]), ())
     if (added := _ADD.fullmatch(text)) is not None:

@@ -4,11 +4,12 @@ from dataclasses import replace
 from typing import Final, assert_never
 
 from bot import distress
-from bot.care import admitting, handling, inviting, people, sent
+from bot.care import admitting, handling, inviting, people, reaching, sent
 from bot.care.commands import (
     LANGUAGES,
     TEAM,
     AddMember,
+    AskItem,
     Cancel,
     ClearPerson,
     Close,
@@ -29,7 +30,7 @@ from bot.care.commands import (
 )
 from bot.care.invite_words import Invite, RevokeInvitation, SeeInvitations, SendAgain
 from bot.care.member import Member, asked_whom
-from bot.care.people_commands import PeopleCommand
+from bot.care.people_commands import PeopleCommand, SeePerson
 from bot.care.roles import Action
 from bot.care.step import Audit, CareStep, Did, Facts, Message, Spoken
 from bot.engine.buttons import part
@@ -42,6 +43,7 @@ ACTION_OF: Final = {
     LetGo: Action.LET_GO_ITEM,
     HandOver: Action.HAND_OVER_ITEM,
     Close: Action.CLOSE_ITEM,
+    AskItem: Action.SEE_INBOX,
     SetDuty: Action.SET_DUTY,
     SeeTeam: Action.SEE_TEAM,
     AddMember: Action.ADD_MEMBER,
@@ -88,6 +90,8 @@ def _done(member: Member, command: Command, facts: Facts, asked: str | None) -> 
     match command:
         case SeeInbox():
             return handling.see_inbox(member, facts)
+        case AskItem(verb=verb):
+            return handling.ask_which(member, verb, facts)
         case OpenItem() | TakeItem() | LetGo() | HandOver() | Close() if facts.item is None:
             return said(member, "care.no-such-item")
         case OpenItem():
@@ -109,7 +113,7 @@ def _done(member: Member, command: Command, facts: Facts, asked: str | None) -> 
         case RemoveMember(number=number):
             return admitting.remove(member, number, facts)
         case ClearPerson():
-            return admitting.clear(member, facts)
+            return reaching.not_told(admitting.clear(member, facts), facts)
         case ExportPerson():
             return sent.export(member, facts)
         case Speak(locale=locale):
@@ -167,6 +171,8 @@ def _words(member: Member, text: str, facts: Facts, asked: str | None) -> CareSt
         return CareStep(messages=(urgent,))
     if member.room:
         return CareStep()
+    if facts.people:
+        return advance(member, SeePerson(text), facts)
     return said(member, "care.not-understood")
 
 

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from bot.booking.quiet import earliest
 from bot.care.board import Place, Standing, stuck
 from bot.care.member import Member
-from bot.care.overview import length, standings
+from bot.care.overview import NAMED, blocked_lines, length, standings
 from bot.care.rules import CareRules
 from bot.care.sayings import button
 from bot.care.step import ITSELF, Audit, CareStep, Did, Facts, Message
@@ -20,9 +20,6 @@ WEEK: Final = timedelta(days=7)
 
 LONGEST: Final = 3
 """How many of those who wait longest are named (design choice)."""
-
-NAMED: Final = 10
-"""How many of those whose second test is missing are named (design choice)."""
 
 
 def next_at(rules: CareRules, at: datetime) -> datetime:
@@ -54,20 +51,30 @@ def choose(member: Member, facts: Facts, *, on: bool) -> CareStep:
 
 def tell(member: Member, facts: Facts) -> CareStep:
     """Send a member the digest of the week; the next one comes a week later, at the same hour."""
+    following = replace(member, digest_at=next_at(facts.rules, facts.at))
+    audit = Audit(who=ITSELF, did=Did.DIGEST_SENT, detail=str(member.number))
+    message = _digest(member, facts, part("care.digest.end"))
+    return CareStep(messages=(message,), members=(following,), audits=(audit,))
+
+
+def see(member: Member, facts: Facts) -> CareStep:
+    """Show the digest as it would be now; when the next one comes stays as it is."""
+    audit = Audit(who=member.number, did=Did.SAW_BOARD, detail="digest")
+    ends = () if member.room else (part(f"care.digest.{'end' if member.wants_digest else 'none'}"),)
+    return CareStep(messages=(_digest(member, facts, *ends),), audits=(audit,))
+
+
+def _digest(member: Member, facts: Facts, *ends: Part) -> Message:
     everybody = standings(facts)
     parts = (
         part("care.digest", count=len(everybody)),
         *_fresh(everybody, facts),
         *_waiting(everybody, facts),
         *_without_second(everybody, facts),
-        part("care.digest.end"),
+        *blocked_lines(member, everybody),
+        *ends,
     )
-    message = Message(
-        to=member.number, parts=parts, rows=((button("button.care.board", "board"),),)
-    )
-    following = replace(member, digest_at=next_at(facts.rules, facts.at))
-    audit = Audit(who=ITSELF, did=Did.DIGEST_SENT, detail=str(member.number))
-    return CareStep(messages=(message,), members=(following,), audits=(audit,))
+    return Message(to=member.number, parts=parts, rows=((button("button.care.board", "board"),),))
 
 
 def _fresh(everybody: tuple[Standing, ...], facts: Facts) -> Iterator[Part]:

@@ -1,5 +1,6 @@
 """Items in a member's hands: seen, opened, taken, given, closed."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -17,6 +18,7 @@ from bot.care.items import (
     take,
 )
 from bot.care.member import Member, asks_follow_up
+from bot.care.reaching import not_told
 from bot.care.sayings import (
     brief,
     button,
@@ -24,6 +26,7 @@ from bot.care.sayings import (
     headline,
     item_rows,
     opening,
+    out_of_reach,
     standing,
     to_others,
 )
@@ -34,6 +37,15 @@ from bot.engine.team import Outlook, ResultSeen
 
 SHOWN: Final = 10
 """How many items of the inbox one message shows: a phone's screen (design choice)."""
+
+_HOLDERS: Final[Mapping[str, Callable[[int], tuple[int | None, ...] | None]]] = {
+    "open": lambda _: None,
+    "take": lambda _: (None,),
+    "go": lambda me: (me,),
+    "give": lambda me: (me,),
+    "close": lambda me: (me, None),
+}
+"""In whose hands an item has to be for a member to do that with it; `None` for anybody's."""
 
 LONGEST: Final = 500
 """Characters of a follow-up in words that are kept (design choice)."""
@@ -49,9 +61,31 @@ def see_inbox(member: Member, facts: Facts) -> CareStep:
     parts = [part("care.inbox", count=len(waiting))]
     for item in waiting[:SHOWN]:
         parts += [headline(item), standing(item, member.number, facts)]
+        parts += out_of_reach(item, member, facts)
     if len(waiting) > SHOWN:
         parts.append(part("care.inbox.more", count=len(waiting) - SHOWN))
     rows = tuple((opening(item, member, "label.care.item"),) for item in waiting[:SHOWN])
+    message = Message(to=member.number, parts=tuple(parts), rows=rows)
+    return CareStep(messages=(message,), audits=(audit,))
+
+
+def ask_which(member: Member, verb: str, facts: Facts) -> CareStep:
+    """Ask which item is meant, of those with which it can be done; in a group show the inbox."""
+    if member.room:
+        return see_inbox(member, facts)
+    holders = _HOLDERS[verb](member.number)
+    found = [i for i in in_order(facts.items) if holders is None or i.taken_by in holders]
+    if not found:
+        nothing = Message(to=member.number, parts=(part("care.which.none"),))
+        return CareStep(messages=(nothing,))
+    parts = [part("care.which"), *map(headline, found[:SHOWN])]
+    if len(found) > SHOWN:
+        parts.append(part("care.inbox.more", count=len(found) - SHOWN))
+    rows = tuple(
+        (button("label.care.which", verb, i.number, item=i.number, reference=i.reference),)
+        for i in found[:SHOWN]
+    )
+    audit = Audit(who=member.number, did=Did.SAW_INBOX)
     message = Message(to=member.number, parts=tuple(parts), rows=rows)
     return CareStep(messages=(message,), audits=(audit,))
 
@@ -128,13 +162,15 @@ def close_item(
     """Close an item with what follows; without that it is asked."""
     item = _item(facts)
     if follow_up is FollowUp.OTHER:
-        told = "care.follow-up.words" if facts.rules.free_text else "care.follow-up.words.team"
+        team_only = not facts.rules.free_text and not facts.is_blocked(item.person)
+        told = "care.follow-up.words.team" if team_only else "care.follow-up.words"
         return _asks_words(member, item, told)
     if follow_up is None:
         can = close(item, member.number, FollowUp.OTHER, None, facts.at)
         if isinstance(can, Refusal):
             return _changed(member, can, Did.CLOSED_ITEM, facts)
-        asked = part("care.follow-up.ask")
+        blocked = facts.is_blocked(item.person)
+        asked = part("care.follow-up.ask.blocked" if blocked else "care.follow-up.ask")
         rows = follow_up_rows(item)
         return CareStep(messages=(Message(to=member.number, parts=(asked,), rows=rows),))
     return _close(member, item, follow_up, None, facts)
@@ -172,7 +208,10 @@ def _close(
         outlook=Outlook(follow_up.value),
         words=words if facts.rules.free_text else None,
     )
-    return replace(step, letters=((closed.person, seen),))
+    heard = replace(step, letters=((closed.person, seen),))
+    # Nobody hears of it who has blocked the bot, nor later: the team was told to call them.
+    blocked = facts.is_blocked(item.person)
+    return replace(not_told(heard, facts), letters=()) if blocked else heard
 
 
 def released(member: Member, items: tuple[Item, ...], facts: Facts) -> CareStep:
@@ -221,7 +260,11 @@ def _changed(
         return CareStep(messages=(as_is,))
     mine = Message(
         to=member.number,
-        parts=(headline(outcome), standing(outcome, member.number, facts)),
+        parts=(
+            headline(outcome),
+            standing(outcome, member.number, facts),
+            *out_of_reach(outcome, member, facts),
+        ),
         rows=item_rows(outcome, member),
         item=outcome.number,
     )

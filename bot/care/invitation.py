@@ -13,6 +13,7 @@ class Standing(StrEnum):
 
     WAITS = "waits"
     OPENED = "opened"
+    EMPTIED = "emptied"  # opened; nothing is kept of that person any more
     RAN_OUT = "ran-out"
     REVOKED = "revoked"
 
@@ -30,8 +31,9 @@ class Invitation:
         expires_at: After this instant it opens no new chat.
         note: For the team only.
         made_by: The number of the member who made it; `None` for the operator.
-        opened_at: When somebody opened it.
-        opened_by: The conversation that did.
+        opened_at: When somebody opened it; once nothing is kept of them, `made_at`, so that only
+            that it was opened is known, and not when.
+        opened_by: The conversation that did, while it is kept.
         revoked_at: When it was revoked.
     """
 
@@ -53,16 +55,20 @@ class Invitation:
             return Standing.OPENED
         if self.revoked_at is not None:
             return Standing.REVOKED
+        if self.opened_at is not None:
+            return Standing.EMPTIED
         return Standing.RAN_OUT if self.expires_at < at else Standing.WAITS
 
     def opens_for(self, conversation: str | None, at: datetime) -> bool:
         """Whether it lets a conversation in: the first one until it runs out, then only that one.
 
         Whoever opened it keeps it, since the link on their handout is the way back to the chat.
+        One whose person had all of theirs deleted is as it was: they may want to begin again.
         """
         standing = self.standing(at)
         mine = standing is Standing.OPENED and self.opened_by == conversation
-        return standing is Standing.WAITS or mine
+        again = standing is Standing.EMPTIED and at <= self.expires_at
+        return standing is Standing.WAITS or mine or again
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,5 +155,6 @@ def renewed(invitation: Invitation, *, code: str, rules: CareRules, at: datetime
         code=code,
         made_at=at,
         expires_at=at + rules.invitation_lasts,
+        opened_at=None,
         revoked_at=None,
     )

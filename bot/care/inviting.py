@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 from bot.care.invitation import Invitation, InvitationWanted, Standing, unwanted
 from bot.care.invite_words import Invite
 from bot.care.member import Member
-from bot.care.references import fault_of, same
+from bot.care.references import Fault, fault_of, same
 from bot.care.rules import CareRules
 from bot.care.sayings import button
 from bot.care.step import Audit, CareStep, Did, Facts, InvitationAsked, Message, Rows, Sheet
@@ -28,6 +28,10 @@ def invite(member: Member, command: Invite, facts: Facts) -> CareStep:
     wanted = command.wanted
     if wanted.reference is not None:
         fault = fault_of(wanted.reference)
+        if fault is Fault.NAME and command.unread is not None and command.unread.isdigit():
+            whole = f"{wanted.reference}-{command.unread}"
+            if fault_of(whole) is None:
+                return _said(member, part("care.reference.one-word", reference=whole))
         if fault is not None:
             return _said(member, part(f"care.reference.{fault}"), part("care.reference.how"))
     if command.unread is not None:
@@ -189,6 +193,8 @@ def _state(invitation: Invitation, facts: Facts) -> Part:
             opened = invitation.opened_at or invitation.made_at
             day = Day(_there(opened, facts.rules).date())
             return part("care.invitation.opened", reference=reference, day=day)
+        case Standing.EMPTIED:
+            return part("care.invitation.emptied", reference=reference)
         case Standing.REVOKED:
             return part("care.invitation.is-revoked", reference=reference)
         case Standing.RAN_OUT:

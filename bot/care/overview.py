@@ -4,16 +4,19 @@ from collections.abc import Iterable, Mapping
 from datetime import datetime, timedelta
 from typing import Final
 
-from bot.care.board import MOVING, Count, Place, Standing, counts, stand, stuck
+from bot.care.board import MOVING, Count, Place, Standing, counts, out_of_reach, stand, stuck
 from bot.care.member import Member
 from bot.care.sayings import button
-from bot.care.step import Audit, CareStep, Did, Facts, Message, Rows
+from bot.care.step import Audit, CareStep, Did, Facts, Message, Rows, Sheet
 from bot.engine.buttons import part
-from bot.engine.effects import Choice, Param, Part, Term
+from bot.engine.effects import BoardLine, Choice, HandBoard, Param, Part, Term
 from bot.engine.team import Nudge
 
 SHOWN: Final = 8
 """How many people of a place one message lists: a phone's screen (design choice)."""
+
+NAMED: Final = 10
+"""How many people one line names (design choice)."""
 
 NUDGES: Final[Mapping[Place, Nudge]] = {
     Place.CONSENTED: Nudge.BOOK,
@@ -42,10 +45,40 @@ def see_board(member: Member, facts: Facts) -> CareStep:
     found = counts(everybody, facts.at)
     message = Message(
         to=member.number,
-        parts=(part("care.board", count=len(everybody)), *count_lines(found)),
-        rows=_place_rows(found),
+        parts=(
+            part("care.board", count=len(everybody)),
+            *count_lines(found),
+            *blocked_lines(member, everybody),
+        ),
+        rows=(*_place_rows(found), (button("button.care.picture", "board", "picture"),)),
     )
     return CareStep(messages=(message,), audits=(Audit(who=member.number, did=Did.SAW_BOARD),))
+
+
+def blocked_lines(member: Member, everybody: Iterable[Standing]) -> tuple[Part, ...]:
+    """Return the lines that name who has blocked the bot, whom only a call reaches; none in a room.
+
+    A group hears no reason.
+    """
+    blocked = sorted(one.facts.reference for one in out_of_reach(everybody))
+    if member.room or not blocked:
+        return ()
+    named, more = ", ".join(blocked[:NAMED]), len(blocked) - NAMED
+    line = part("care.blocked.people", count=len(blocked), references=named)
+    return (line, part("care.digest.more", count=more)) if more > 0 else (line,)
+
+
+def picture_board(member: Member, facts: Facts) -> CareStep:
+    """Show the same as a picture, to look at together."""
+    lines = tuple(
+        BoardLine(place=place, here=count.here, reached=count.reached, longest=count.longest)
+        for place, count in counts(standings(facts), facts.at).items()
+    )
+    sheet = Sheet(
+        to=member.number,
+        effect=HandBoard(number=0, lines=lines, at=facts.at, zone=facts.rules.zone),
+    )
+    return CareStep(messages=(sheet,), audits=(Audit(who=member.number, did=Did.SAW_BOARD),))
 
 
 def count_lines(found: Mapping[Place, Count]) -> tuple[Part, ...]:
@@ -94,13 +127,21 @@ def _line(one: Standing, at: datetime, *, plain: bool) -> Part:
 
     What explains it is private: whoever has to be cleared has an illness on the checklist.
     """
-    kind = "paused" if one.facts.paused else "held" if one.facts.held else "person"
-    kind = "person" if plain else kind
     return part(
-        f"care.stuck.line.{kind}",
+        f"care.stuck.line.{'person' if plain else reason_of(one)}",
         reference=one.facts.reference,
         length=length(one.waited(at)),
     )
+
+
+def reason_of(one: Standing) -> str:
+    """Return what explains that somebody waits; that nothing reaches them comes first."""
+    reasons = (
+        ("blocked", one.facts.blocked_at is not None),
+        ("paused", one.facts.paused),
+        ("held", one.facts.held),
+    )
+    return next((why for why, holds in reasons if holds), "person")
 
 
 def _person_rows(shown: Iterable[Standing], place: Place) -> Rows:
@@ -112,7 +153,7 @@ def _person_rows(shown: Iterable[Standing], place: Place) -> Rows:
         if facts.id is None:
             continue
         opens = button("label.care.person", "who", facts.id, reference=facts.reference)
-        if nudge is None or facts.paused or facts.held:
+        if nudge is None or reason_of(one) != "person":
             rows.append((opens,))
             continue
         nudges = button(

@@ -7,6 +7,8 @@ from zoneinfo import ZoneInfo
 from bot.care.board import Standing, stand
 from bot.care.member import Member
 from bot.care.overview import NUDGES, length
+from bot.care.reaching import SAID as SAID_TO_THEM
+from bot.care.reaching import line_of, lost_lines
 from bot.care.roles import Action
 from bot.care.sayings import button, headline, opening, when
 from bot.care.sent import sent_tests
@@ -21,18 +23,6 @@ from bot.protocol.record import Measure, TestRecord
 SIDE_BY_SIDE: Final = 2
 SAID: Final = 5
 """How many of the last things that were said to a person the page lists (design choice)."""
-
-_SAID: Final[dict[Did, str]] = {
-    Did.CLOSED_ITEM: "followed-up",
-    Did.NUDGED: "nudged",
-    Did.WROTE: "wrote",
-    Did.ASKED_REPEAT: "asked-repeat",
-    Did.SET_PROTOCOL: "set-protocol",
-    Did.SET_PLAN: "set-plan",
-    Did.CLEARED_PERSON: "cleared",
-    Did.CLOSED_PERSON: "closed",
-}
-"""What in the audit log was said to the person, by the word for it."""
 
 
 def see_person(member: Member, facts: Facts) -> CareStep:
@@ -129,6 +119,8 @@ def _place(standing: Standing, facts: Facts) -> Iterator[Part]:
         place=Term(f"care.place.{standing.place}"),
         length=length(facts.at - standing.since),
     )
+    if person.blocked_at is not None:
+        yield part("care.person.blocked", **when(person.blocked_at, facts))
     if person.held:
         yield part("care.person.held")
     if person.paused:
@@ -206,14 +198,16 @@ def _medicines(sent: tuple[TestRecord, ...]) -> Iterator[Part]:
 
 
 def _said(facts: Facts) -> Iterator[Part]:
-    """Yield what the team has said to the person, and when."""
-    said = [(at, audit) for at, audit in facts.done if audit.did in _SAID and audit.who >= 0]
+    """Yield what the team has said to the person, and when; what did not arrive is marked."""
+    said = [(at, audit) for at, audit in facts.done if audit.did in SAID_TO_THEM and audit.who >= 0]
+    lost = lost_lines(facts.done)
     if said:
         yield part("care.person.said")
     for at, audit in said[-SAID:]:
         label = facts.label(audit.who) if audit.who else "–"
-        what = Term(f"care.said.{_SAID[audit.did]}")
-        yield part("care.person.said.line", member=label, what=what, **when(at, facts))
+        what = Term(f"care.said.{SAID_TO_THEM[audit.did]}")
+        key = "care.person.said.lost" if line_of(audit, at) in lost else "care.person.said.line"
+        yield part(key, member=label, what=what, **when(at, facts))
 
 
 def _open(standing: Standing) -> Iterator[Part]:
@@ -231,13 +225,18 @@ def _rows(member: Member, standing: Standing, facts: Facts) -> Rows:
     nudge = NUDGES.get(standing.place)
     rules, context = facts.rules, facts.context
     plans = {} if context is None else context.medicine_plans or {}
+    reached = person.blocked_at is None
     can = (
         (bool(shared(facts)), Action.SEE_PERSON, "files"),
         (len(shared(facts)) >= SIDE_BY_SIDE, Action.SEE_PERSON, "series"),
-        (nudge is not None and not person.paused, Action.NUDGE_PERSON, f"nudge:{nudge}"),
+        (
+            reached and nudge is not None and not person.paused,
+            Action.NUDGE_PERSON,
+            f"nudge:{nudge}",
+        ),
         (person.held, Action.CLEAR_PERSON, "clear"),
-        (bool(person.measured), Action.ASK_REPEAT, "repeat"),
-        (bool(rules.templates) or rules.free_text, Action.WRITE_TO_PERSON, "write"),
+        (reached and bool(person.measured), Action.ASK_REPEAT, "repeat"),
+        (reached and (bool(rules.templates) or rules.free_text), Action.WRITE_TO_PERSON, "write"),
         (True, Action.SET_PROTOCOL, "test"),
         (bool(plans), Action.SET_PLAN, "plan"),
         (person.done_at is None, Action.CLOSE_PERSON, "done"),

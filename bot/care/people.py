@@ -2,7 +2,7 @@
 
 from typing import Final, assert_never
 
-from bot.care import digest, guiding, overview, page
+from bot.care import digest, guiding, overview, page, reaching
 from bot.care.member import Member
 from bot.care.people_commands import (
     AskRepeat,
@@ -11,6 +11,7 @@ from bot.care.people_commands import (
     NudgePerson,
     PeopleCommand,
     SeeBoard,
+    SeeDigest,
     SeeFiles,
     SeePerson,
     SeeSeries,
@@ -28,6 +29,7 @@ from bot.engine.buttons import part
 ACTION_OF: Final = {
     SeeBoard: Action.SEE_BOARD,
     SeeStuck: Action.SEE_BOARD,
+    SeeDigest: Action.SEE_BOARD,
     SetDigest: Action.SET_DIGEST,
     SeePerson: Action.SEE_PERSON,
     SeeFiles: Action.SEE_PERSON,
@@ -47,10 +49,14 @@ ACTION_OF: Final = {
 def done(member: Member, command: PeopleCommand, facts: Facts) -> CareStep:
     """Return what a command about people leads to."""
     match command:
+        case SeeBoard(picture=True):
+            return overview.picture_board(member, facts)
         case SeeBoard():
             return overview.see_board(member, facts)
         case SeeStuck(place=place, page=number):
             return overview.see_stuck(member, place, number, facts)
+        case SeeDigest():
+            return digest.see(member, facts)
         case SetDigest(on=on):
             return digest.choose(member, facts, on=on)
         case _ if not facts.people:
@@ -63,16 +69,20 @@ def done(member: Member, command: PeopleCommand, facts: Facts) -> CareStep:
             return page.see_series(member, facts)
         case _ if facts.person is None:
             return _said(member, "care.person.unopened")
+        case NudgePerson() | AskRepeat() | Write() | WriteWords() if (
+            refused := reaching.cannot_arrive(member, facts)
+        ):
+            return refused
         case NudgePerson(nudge=nudge):
             return guiding.nudge(member, nudge, facts)
         case _ if facts.person.profile.consented_at is None:
             return _said(member, "care.person.unopened")
         case ClearThem():
-            return guiding.clear(member, facts)
+            return reaching.not_told(guiding.clear(member, facts), facts)
         case SetProtocol(protocol=protocol):
-            return guiding.set_protocol(member, protocol, facts)
+            return reaching.not_told(guiding.set_protocol(member, protocol, facts), facts)
         case SetPlan(plan=plan):
-            return guiding.set_plan(member, plan, facts)
+            return reaching.not_told(guiding.set_plan(member, plan, facts), facts)
         case AskRepeat():
             return guiding.ask_repeat(member, facts)
         case Write(template=template):
@@ -80,7 +90,7 @@ def done(member: Member, command: PeopleCommand, facts: Facts) -> CareStep:
         case WriteWords():
             return guiding.ask_words(member, facts)
         case CloseThem(sure=sure):
-            return guiding.close(member, facts, sure=sure)
+            return reaching.not_told(guiding.close(member, facts, sure=sure), facts)
         case _:
             assert_never(command)
 
@@ -89,7 +99,7 @@ def words(member: Member, text: str, facts: Facts) -> CareStep:
     """Take words that were asked for, to be sent to a person."""
     if facts.person is None or not facts.people:
         return _said(member, "care.no-such-person")
-    return guiding.write_words(member, text, facts)
+    return reaching.cannot_arrive(member, facts) or guiding.write_words(member, text, facts)
 
 
 def _said(member: Member, key: str) -> CareStep:

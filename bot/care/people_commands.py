@@ -11,7 +11,9 @@ from bot.engine.team import Nudge
 
 @dataclass(frozen=True, slots=True)
 class SeeBoard:
-    """How many stand where?"""
+    """How many stand where? In words, or as a picture."""
+
+    picture: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +22,11 @@ class SeeStuck:
 
     place: Place
     page: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class SeeDigest:
+    """What would the weekly digest say now?"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,10 +133,13 @@ ToPerson = (
 )
 """Commands that name one person."""
 
-PeopleCommand = SeeBoard | SeeStuck | SetDigest | ToPerson
+PeopleCommand = SeeBoard | SeeStuck | SeeDigest | SetDigest | ToPerson
 
 _PLAIN: Final[dict[str, PeopleCommand]] = {
     "board": SeeBoard(), "tablero": SeeBoard(), "panel": SeeBoard(),
+    "board picture": SeeBoard(picture=True), "picture": SeeBoard(picture=True),
+    "imagen del tablero": SeeBoard(picture=True), "imagen": SeeBoard(picture=True),
+    "digest": SeeDigest(), "weekly": SeeDigest(), "resumen": SeeDigest(),
     "digest on": SetDigest(True), "weekly on": SetDigest(True), "resumen si": SetDigest(True),
     "digest off": SetDigest(False), "weekly off": SetDigest(False),
     "resumen no": SetDigest(False),
@@ -151,6 +161,8 @@ def tapped_about_people(verb: str, arguments: list[str]) -> PeopleCommand | None
     match verb, arguments:
         case "board", []:
             return SeeBoard()
+        case "board", ["picture"]:
+            return SeeBoard(picture=True)
         case "digest", ["on" | "off" as on]:
             return SetDigest(on == "on")
         case "stuck", [place] if place in tuple(Place):

@@ -28,6 +28,9 @@ class Fault(StrEnum):
 
 _ALLOWED: Final = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]*")
 _PHONE: Final = re.compile(r"(?:\+|00)?[(0-9][0-9 ()./_-]*")
+_LOCAL: Final = re.compile(r"[0-9]{3}[-. ][0-9]{4}")
+"""A number as it is said within a town, 555-0142 (common practice in North America, no source)."""
+
 _PARTED: Final = re.compile(
     r"(?<![0-9])([0-9]{1,4})[-_./ ]([0-9]{1,2})[-_./ ]([0-9]{1,4})(?![0-9])"
 )
@@ -71,6 +74,8 @@ def numbered(number: int) -> str:
 
 
 def _is_phone(text: str) -> bool:
+    if _LOCAL.fullmatch(text):
+        return True
     if _PHONE.fullmatch(text) is None:
         return False
     groups = re.findall(r"[0-9]+", text)

@@ -57,6 +57,12 @@ def standing(item: Item, to: int, facts: Facts) -> Part:
     return part("care.taken", member=facts.label(item.taken_by), **when(item.taken_at, facts))
 
 
+def out_of_reach(item: Item, member: Member, facts: Facts) -> tuple[Part, ...]:
+    """Return the line that says that an item's person has blocked the bot; none in a room."""
+    told = item.is_open and not member.room and facts.is_blocked(item.person)
+    return (part("care.blocked.item"),) if told else ()
+
+
 def opening(item: Item, member: Member, label: str) -> Choice:
     """Return the button that opens an item; in a room it leads to the member's own chat."""
     if member.room:
@@ -97,7 +103,12 @@ def brief(
     alarm = item.priority is Priority.ALARM and item.alarming and not changes
     return Message(
         to=member.number,
-        parts=(*first, headline(item), standing(item, member.number, facts)),
+        parts=(
+            *first,
+            headline(item),
+            standing(item, member.number, facts),
+            *out_of_reach(item, member, facts),
+        ),
         rows=item_rows(item, member),
         urgency=Urgency.SAFETY if alarm else Urgency.REPLY,
         item=item.number,

@@ -12,7 +12,7 @@ from bot.care.member import Member
 from bot.care.roles import Role
 from bot.care.rules import CareRules
 from bot.engine.context import Context
-from bot.engine.effects import Choice, Form, HandHandout, HandInvitation, Part, Urgency
+from bot.engine.effects import Choice, Form, HandBoard, HandHandout, HandInvitation, Part, Urgency
 from bot.engine.events import Cleared
 from bot.engine.state import Conversation
 from bot.engine.team import TeamEvent
@@ -67,10 +67,10 @@ class Paper:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A picture or paper of an invitation, sent to a member; it gets its number on the way."""
+    """A picture or paper that stands by itself, sent to a member; it gets its number on the way."""
 
     to: int
-    effect: HandInvitation | HandHandout
+    effect: HandInvitation | HandHandout | HandBoard
     item: None = None
 
 
@@ -168,6 +168,9 @@ class Did(StrEnum):
     DIGEST_OFF = "digest-off"
     DIGEST_SENT = "digest-sent"
     EXPORTED = "exported"
+    # people who have blocked the bot
+    NOT_REACHED = "not-reached"
+    LOST_TOUCH = "lost-touch"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -208,6 +211,7 @@ class Facts:
         item: The item it names, if there is such.
         record: The test of that item, if it is kept and shared.
         person: The person it names.
+        blocked: Who of those whom items are about has blocked the bot, by conversation.
         invitations: All invitations, if the command is about them.
         context: What it has set for its patients, if the command is about one of them.
         people: Where they stand: everybody for the board, or the one whom the command names.
@@ -224,6 +228,7 @@ class Facts:
     item: Item | None = None
     record: TestRecord | None = None
     person: Conversation | None = None
+    blocked: frozenset[str] = frozenset()
     invitations: tuple[Invitation, ...] = ()
     context: Context | None = None
     people: tuple[PersonFacts, ...] = ()
@@ -234,6 +239,12 @@ class Facts:
     def label(self, number: int | None) -> str:
         """Return what a member is called, or was; a dash for nobody."""
         return "–" if number is None else self.names.get(number, "–")
+
+    def is_blocked(self, who: str) -> bool:
+        """Whether a person has blocked the bot, as far as it was loaded: nothing reaches them."""
+        person = self.person
+        named = person is not None and person.id == who and person.blocked_at is not None
+        return named or who in self.blocked
 
     def on_duty(self, member: Member) -> bool:
         """Whether alarms come to a member first."""
@@ -257,7 +268,7 @@ class CareStep:
         invitations: Invitations as they now stand.
     """
 
-    messages: tuple[Message | Paper | Papers, ...] = ()
+    messages: tuple[Message | Paper | Papers | Sheet, ...] = ()
     items: tuple[Item, ...] = ()
     members: tuple[Member, ...] = ()
     letters: tuple[tuple[str, Letter], ...] = ()

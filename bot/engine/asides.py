@@ -57,7 +57,9 @@ class ChoosingLanguage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NamingSymptom:
-    """Which symptom?"""
+    """Which symptom? `doubted` are numbers that were let go of: with it they may cross a line."""
+
+    doubted: Draft | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -355,6 +355,35 @@ class HandHandout:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BoardLine:
+    """One line of the board: a place, how many are there, have come so far, and wait longest."""
+
+    place: str
+    here: int
+    reached: int
+    longest: timedelta | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandBoard:
+    """Send the board as a picture.
+
+    Attributes:
+        number: As for `Say`.
+        lines: A line for every place, in order.
+        at: When it was looked at.
+        zone: The clinic's time zone, an IANA name.
+        urgency: What it may overtake.
+    """
+
+    number: int
+    lines: tuple[BoardLine, ...]
+    at: datetime
+    zone: str
+    urgency: Urgency = Urgency.REPLY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Keep:
     """Keep a test that has ended, or its corrected form, among the person's results."""
 
@@ -411,6 +440,7 @@ Outgoing = (
     | OfferLink
     | HandInvitation
     | HandHandout
+    | HandBoard
 )
 Effect = (
     Outgoing

@@ -24,7 +24,8 @@ class Thing(StrEnum):
 class Failure(StrEnum):
     """Why a message may not have arrived."""
 
-    REFUSED = "refused"  # the channel will never take it: blocked, or malformed
+    REFUSED = "refused"  # the channel will never take it
+    BLOCKED = "blocked"  # the person wants nothing more from us; of old, `REFUSED` stood for it too
     UNKNOWN = "unknown"  # it may or may not have arrived; trying was given up
 
 
@@ -111,6 +112,20 @@ class DeliveryFailed:
     failure: Failure
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blocked:
+    """The person has blocked the bot: nothing that we say reaches them."""
+
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unblocked:
+    """The person lets the bot write to them again."""
+
+    at: datetime
+
+
 Event = (
     Opened
     | Invited
@@ -121,6 +136,8 @@ Event = (
     | ThingSent
     | DeadlineReached
     | DeliveryFailed
+    | Blocked
+    | Unblocked
     | LinkEvent
     | TeamEvent
 )

@@ -26,6 +26,7 @@ from bot.engine.dialogues import (
     orientation,
     pacing,
     passing,
+    reaching,
     recovering,
     reminding,
     silence,
@@ -39,6 +40,7 @@ from bot.engine.dialogues.listening import words_edited, words_given
 from bot.engine.dialogues.readings import Typed
 from bot.engine.dialogues.tapping import choice_tapped
 from bot.engine.events import (
+    Blocked,
     ChoiceTapped,
     Cleared,
     DeadlineReached,
@@ -47,12 +49,14 @@ from bot.engine.events import (
     Invited,
     Opened,
     ThingSent,
+    Unblocked,
     WordsEdited,
     WordsGiven,
 )
 from bot.engine.linked import (
     CompanionAnswered,
     CompanionUnreached,
+    LinkOpened,
     Notified,
     WordsBeside,
     WordsTaken,
@@ -98,6 +102,8 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
         event: What happened; its `at` is the only clock.
     """
     turn = Turn(context.under(conversation.pinned), conversation, event.at)
+    if isinstance(event, _OF_THEIR_OWN):
+        reaching.reach(turn)
     match event:
         case Opened(code=code):
             silence.hear(turn)
@@ -127,17 +133,17 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
             orientation.orient(turn, part(f"thing.{thing}"))
         case DeadlineReached():
             _deadline_reached(turn)
-        case DeliveryFailed(number=number, failure=failure):
-            # The courier has tried all it may; what the person sees next says where they are.
-            accompanying.undelivered(turn, number, failure)
+        case DeliveryFailed() | Blocked() | Unblocked():
+            reaching.happened(turn, event)
         case WordsBeside(text=text, source=source, edited=edited):
             silence.hear(turn)
             if not passing.pass_on(turn, event):
                 hear = words_edited if edited else _words_given
                 hear(turn, Typed(text, source))
-        case ResultSeen() | TeamWrote() | RepeatAsked():
-            team.happened(turn, event)
-        case Nudged() | ProtocolSet() | PlanSet() | PersonClosed():
+        case (
+            ResultSeen() | TeamWrote() | RepeatAsked()
+            | Nudged() | ProtocolSet() | PlanSet() | PersonClosed()
+        ):  # fmt: skip
             team.happened(turn, event)
         case _:
             linking.happened(turn, event)
@@ -150,9 +156,24 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
     return turn.transition()
 
 
+_OF_THEIR_OWN: Final = (
+    Opened,
+    Invited,
+    WordsGiven,
+    WordsEdited,
+    WordsBeside,
+    ChoiceTapped,
+    ThingSent,
+    LinkOpened,
+    Unblocked,
+)
+"""What the person has done: their chat takes messages again."""
+
 _TAKES_NOTHING_UP: Final = (
     DeadlineReached,
     DeliveryFailed,
+    Blocked,
+    Unblocked,
     Notified,
     WordsTaken,
     CompanionAnswered,
@@ -165,7 +186,7 @@ _TAKES_NOTHING_UP: Final = (
     PlanSet,
     PersonClosed,
 )
-"""What the person has not done: no question is put because of it."""
+"""What is no word of the person's: no question is put because of it."""
 
 
 def _words_given(turn: Turn, typed: Typed) -> None:

@@ -147,6 +147,21 @@ class News:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PassedOn:
+    """What the care team had to say, as it went out: it may still be refused.
+
+    Attributes:
+        at: When the team said it.
+        first: The number of its first message.
+        last: That of its last one.
+    """
+
+    at: datetime
+    first: int
+    last: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LinkRequest:
     """Somebody asks this person to stand by for them; it waits for an answer.
 
@@ -196,6 +211,7 @@ class Profile:
         protocol_by_team: Whether the care team has set the protocol: it holds whatever came before.
         plan: Which of the clinic's medicine plans is theirs; `None` for the one for everybody.
         done_at: When the care team closed them; `None` again once they go on by themselves.
+        passed_on: The latest things that the care team had to say and that went out.
     """
 
     reference: str | None = None
@@ -228,6 +244,7 @@ class Profile:
     protocol_by_team: bool = False
     plan: str | None = None
     done_at: datetime | None = None
+    passed_on: tuple[PassedOn, ...] = ()
 
     @property
     def suitable(self) -> bool:

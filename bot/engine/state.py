@@ -284,6 +284,8 @@ class Conversation:
         recovery: What is looked after when a test was stopped for safety.
         active_at: When the person last did something, since they agreed that it is kept.
         pinned: What the clinic had set when the test under way began; `None` when there is none.
+        blocked_at: Since when their chat is out of reach, as far as we know; `None` while it is
+            not.
     """
 
     id: str
@@ -302,3 +304,4 @@ class Conversation:
     recovery: Recovery | None = None
     active_at: datetime | None = None
     pinned: Pinned | None = None
+    blocked_at: datetime | None = None

@@ -1,6 +1,6 @@
 """What happens between a person and their care team, as events of the person's conversation.
 
-Effects that go to the team are `Submit` and `TakeBack`; who of the team is told what is decided in
+Effects that go to the team are those of `TeamEffect`; who of the team is told what is decided in
 `bot.care`, not here.
 """
 
@@ -119,4 +119,26 @@ class TakeBack:
     """The care team may no longer open what the person has sent."""
 
 
-TeamEffect = Submit | TakeBack
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unheard:
+    """The person, who has blocked the bot, does not hear what the care team had to say.
+
+    Attributes:
+        said_at: When the team said it.
+    """
+
+    said_at: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoseTouch:
+    """The person has blocked the bot: whether the care team is told depends on where they stand.
+
+    Attributes:
+        told: Whether somebody of it is told already, since their words were lost by it.
+    """
+
+    told: bool
+
+
+TeamEffect = Submit | TakeBack | Unheard | LoseTouch

@@ -43,7 +43,7 @@ from bot.engine.state import (
     Conversation,
     Resting,
 )
-from bot.engine.team import Submit, TakeBack
+from bot.engine.team import LoseTouch, Submit, TakeBack, Unheard
 from bot.protocol.circumstances import DayKind
 from bot.protocol.record import TestRecord
 
@@ -212,6 +212,14 @@ class Turn(Changes):
     def take_back(self) -> None:
         """Let the care team open nothing more of what was sent."""
         self._effects.append(TakeBack())
+
+    def lose_touch(self, *, told: bool) -> None:
+        """Let the care team's side know that nothing reaches the person any more."""
+        self._effects.append(LoseTouch(told=told))
+
+    def unheard(self, said_at: datetime) -> None:
+        """Let the care team know that the person does not hear what it said at an instant."""
+        self._effects.append(Unheard(said_at=said_at))
 
     def send(self, letter: Letter) -> None:
         """Say something to the conversation of somebody who is linked."""

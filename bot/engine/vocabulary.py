@@ -52,6 +52,7 @@ class Word(StrEnum):
     SAME = "same"
     WORSE = "worse"
     PAPER = "paper"
+    WAIT = "wait"
 
 
 STOP_PHRASES: Final = (
@@ -232,6 +233,18 @@ WHOLE: Final[Mapping[Word, tuple[str, ...]]] = MappingProxyType({
         "i did the test on paper", "did it on paper", "i have it on paper", "type in from paper",
         "papel", "en papel", "de papel", "prueba en papel", "la prueba en papel",
         "lo hice en papel", "la hice en papel", "hice la prueba en papel", "la tengo en papel",
+    ),
+    Word.WAIT: (
+        "wait", "please wait", "wait please", "wait a moment", "wait a minute", "wait a second",
+        "wait a sec", "hold on", "hang on", "one moment", "one minute", "one second", "one sec",
+        "just a moment", "just a minute", "just a second", "just a sec", "a moment", "a minute",
+        "give me a moment", "give me a minute", "give me a second", "i need a moment",
+        "i need a minute", "i need more time", "more time", "not yet", "im not ready", "not ready",
+        "espera", "espere", "espere por favor", "un momento", "un minuto", "un segundo",
+        "espere un momento", "espere un minuto", "espera un momento", "espera un minuto",
+        "deme un momento", "deme un minuto", "dame un momento", "dame un minuto",
+        "necesito un momento", "necesito un minuto", "necesito mas tiempo", "mas tiempo",
+        "todavia no", "aun no", "no estoy listo", "no estoy lista", "ya voy",
     ),
     Word.BOOK: ("book", "book a test", "book test", "plan", "reservar", "reservar una prueba",
                 "programar"),

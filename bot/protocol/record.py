@@ -158,11 +158,13 @@ class Repeat:
         values: The numbers; the heart rate may be missing.
         given_at: When.
         words: The person's own words.
+        sources: The messages they came in, so that a changed one is known.
     """
 
     values: Values
     given_at: datetime
     words: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
 
 
 class Answer(StrEnum):

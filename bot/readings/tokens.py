@@ -77,6 +77,20 @@ _TOKEN: Final = re.compile(
 )
 
 
+_LETTERS: Final = re.compile(
+    r"""
+      (?<![^\W_])(?:
+          [12][0-9]o | [12]o[0-9o]  # 12o, 1o8, 1oo
+        | [4-9]o                    # 8o; but 2o may be "segundo"
+      )(?![^\W_])
+    """,
+    re.VERBOSE,
+)
+"""Numbers in which the letter stands for the digit that it looks like; nothing else can be meant.
+
+An l for a 1 is asked about: behind a digit it may be liters, before one the end of a word.
+"""
+
 _ASCII: Final = str.maketrans(
     {
         **{mark: like for mark, like in _ALIKE.items() if mark.isascii()},
@@ -88,6 +102,7 @@ _ASCII: Final = str.maketrans(
 def scan(text: str) -> tuple[Token, ...]:
     """Return the tokens of a text, in order; the time taken grows with its length."""
     plain, origins, scripts = _plain(text)
+    plain = _with_digits(plain, scripts)
     tokens: list[Token] = []
     end = 0
     for match in _TOKEN.finditer(plain):
@@ -129,6 +144,17 @@ def _plain(text: str) -> tuple[str, list[int], list[int]]:
             origins.append(position)
             scripts.append(zero)
     return "".join(plain), [*origins, len(text)], scripts
+
+
+def _with_digits(plain: str, scripts: list[int]) -> str:
+    """Return the text with each letter O that stands for a zero as one, of the script around it."""
+
+    def digits(found: re.Match[str]) -> str:
+        script = max(scripts[found.start() : found.end()])
+        scripts[found.start() : found.end()] = [script] * len(found[0])
+        return found[0].replace("o", "0")
+
+    return _LETTERS.sub(digits, plain)
 
 
 def _folded(character: str, before: str) -> Iterator[str]:

@@ -11,8 +11,9 @@ from zoneinfo import ZoneInfo
 
 from bot.care.board import Count, Place
 from bot.care.overview import length
-from bot.engine.effects import ClockTime, Day, Param
+from bot.engine.effects import ClockTime, Day, HandBoard, Param
 from bot.reports.canvas import INK, Box, Canvas
+from bot.reports.file import File
 from bot.reports.formats import whole
 from bot.reports.typesetting import typeset_picture
 from bot.texts import render
@@ -56,6 +57,17 @@ def board_picture(
 ) -> bytes:
     """Return the board as a PNG file of that width; the same arguments give the same bytes."""
     return typeset_picture(draw_board(counts, at, zone, locale), pixels)
+
+
+def board_file(effect: HandBoard, locale: str) -> File:
+    """Return the board that a member asked for, as a PNG file named by the day."""
+    found = {
+        Place(line.place): Count(here=line.here, reached=line.reached, longest=line.longest)
+        for line in effect.lines
+    }
+    day = effect.at.astimezone(ZoneInfo(effect.zone)).date()
+    content = board_picture(found, effect.at, effect.zone, locale)
+    return File(name=f"wallside-board-{day}.png", media_type="image/png", content=content)
 
 
 def _draw_key(canvas: Canvas, locale: str) -> None:

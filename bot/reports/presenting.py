@@ -9,6 +9,7 @@ from bot.engine.effects import (
     Day,
     Form,
     Hand,
+    HandBoard,
     HandCalendar,
     HandCopy,
     HandHandout,
@@ -34,6 +35,7 @@ from bot.reports import (
     summarise,
     trend_file,
 )
+from bot.reports.board import board_file
 from bot.reports.calendar import calendar_file
 from bot.reports.comparison import compare
 from bot.reports.copy import copy_of
@@ -91,6 +93,8 @@ def present(effect: Outgoing, locale: str, kept: Kept | None = None) -> Bubble:
             return _invitation(effect)
         case HandHandout():
             return _handout(effect, locale)
+        case HandBoard():
+            return _file(board_file(effect, locale), "board", locale)
         case _:
             assert_never(effect)
 

@@ -11,13 +11,16 @@ from bot.care.rules import CareRules
 from bot.care.step import OPERATOR, Audit, Did
 from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
+from bot.engine.dialogues import reaching
 from bot.engine.effects import Effect, OfferLink
 from bot.engine.events import (
+    Blocked,
     Cleared,
     DeadlineReached,
     DeliveryFailed,
     Event,
     Failure,
+    Unblocked,
 )
 from bot.engine.letters import Agree
 from bot.engine.linked import LinkEnded
@@ -134,6 +137,8 @@ class Conductor:
         if fresh and (step := self._team.handle(unit, inbound)) is not None:
             return self._team_stepped(unit, step)
         stored = unit.load(inbound.address)
+        if stored is None and isinstance(inbound.event, Blocked | Unblocked):
+            return Step(conversation_id="", wake_at=None, fresh=fresh)  # nobody whom we know
         if stored is None:
             beginning = Conversation(id=self._new_id(), locale=self._language_for(inbound.language))
             stored = unit.add(beginning, inbound.address, at)
@@ -215,7 +220,7 @@ class Conductor:
     def delivery_failed(
         self, conversation_id: str, number: int, failure: Failure, at: datetime
     ) -> Step | None:
-        """Tell a conversation that one of its messages was given up."""
+        """Tell a conversation that one of its messages was given up, if that is news to it."""
         with self._store.unit() as unit:
             unit.care.hold()
             step = self._team.failed(unit, conversation_id, number, at)
@@ -223,7 +228,7 @@ class Conductor:
                 return self._team_stepped(unit, step)
             unit.hold(conversation_id)
             stored = unit.load_by_id(conversation_id)
-            if stored is None:
+            if stored is None or not reaching.heeds(stored.conversation, number, failure):
                 return None
             return self._advance(
                 unit, stored, DeliveryFailed(at=at, number=number, failure=failure)
@@ -275,7 +280,11 @@ class Conductor:
             stored,
             transition.conversation,
             event=event,
-            effects=[self._linked(unit, stored, effect, event.at) for effect in transition.effects],
+            effects=[
+                self._linked(unit, stored, effect, event.at)
+                for effect in transition.effects
+                if reaching.goes_out(transition.conversation, effect)
+            ],
             wake_at=wake_at,
             logged=self._logged(stored.conversation),
         )

@@ -40,9 +40,9 @@ LEASE: Final = timedelta(minutes=2)
 _PATROL: Final = 5.0
 """Seconds after which the outbox is looked at unasked: the operator's commands write there."""
 
-_BLOCKED_FOR: Final = 86_400.0
-"""Seconds for which no reminder is tried again in a chat that was closed to us, unless something
-is heard from there (design choice). Prompts of a test are: it may be open again."""
+_BLOCKED_FOR: Final = 600.0
+"""Seconds for which no reminder that waits is tried in a chat that was closed to us (design
+choice). That it is, is a fact of its conversation: none is put down from then on."""
 
 _BLOCKED_AT_MOST: Final = 10_000
 
@@ -121,6 +121,12 @@ class Courier:
     def heard_from(self, conversation_id: str) -> None:
         """Say that something arrived from a person, who can so be reached again."""
         self._blocked.pop(conversation_id, None)
+
+    def blocked_by(self, conversation_id: str) -> None:
+        """Say that a person has blocked us: no reminder of theirs that waits is tried."""
+        self._blocked[conversation_id] = self._time()
+        while len(self._blocked) > _BLOCKED_AT_MOST:
+            self._blocked.popitem(last=False)
 
     def close(self) -> None:
         """Say that the parcels under way are the last ones."""
@@ -202,9 +208,7 @@ class Courier:
             else:
                 self._pace.refused(parcel.address, seconds, now)
         elif isinstance(delivery, Refused) and delivery.blocked:
-            self._blocked[parcel.conversation_id] = now
-            while len(self._blocked) > _BLOCKED_AT_MOST:
-                self._blocked.popitem(last=False)
+            self.blocked_by(parcel.conversation_id)
         await self._settle(parcel, delivery)
 
     async def _settle(self, parcel: Parcel, delivery: Delivery) -> None:
@@ -212,7 +216,7 @@ class Courier:
         settled_at = self._clock.now()
         put = lambda: self._store.settle(parcel, delivery, settled_at)  # noqa: E731
         if await self._writer.run(put):
-            failure = Failure.REFUSED if isinstance(delivery, Refused) else Failure.UNKNOWN
+            failure = _why(delivery)
             self._metrics.gave_up(parcel.effect.urgency)
             _log.warning("gave up a parcel", parcel=parcel.id, failure=failure.value)
             await self._on_failure(parcel, failure)
@@ -257,6 +261,13 @@ class Courier:
                     wait = min(wait, self._clock.wait(due).total_seconds() + 0.001)
         with suppress(TimeoutError):
             await asyncio.wait_for(self._work.wait(), timeout=wait)
+
+
+def _why(delivery: Delivery) -> Failure:
+    """Return why a parcel was given up."""
+    if not isinstance(delivery, Refused):
+        return Failure.UNKNOWN
+    return Failure.BLOCKED if delivery.blocked else Failure.REFUSED
 
 
 def _may_be_left_out(parcel: Parcel) -> bool:

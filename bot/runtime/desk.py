@@ -13,7 +13,7 @@ from typing import Any, Final
 
 import structlog
 
-from bot.engine.events import Failure
+from bot.engine.events import Blocked, Failure
 from bot.errors import SettingsError
 from bot.runtime.alarms import Alarms
 from bot.runtime.alone import Alone, NoBell
@@ -194,7 +194,10 @@ class Desk:
             within=within,
         )
         self.metrics.arrived(type(inbound.event).__name__)
-        self._courier.heard_from(step.conversation_id)
+        if isinstance(inbound.event, Blocked):
+            self._courier.blocked_by(step.conversation_id)
+        else:
+            self._courier.heard_from(step.conversation_id)
         self._follow(step)
         return step
 

@@ -1,11 +1,12 @@
 """Facts in, steps down: what a command needs from the store, and all that follows kept there."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
 
 from bot.care import admitting, inviting
 from bot.care.commands import (
+    AskItem,
     ClearPerson,
     Close,
     Command,
@@ -23,8 +24,10 @@ from bot.care.commands import (
 from bot.care.digest import armed
 from bot.care.invitation import Invitation
 from bot.care.invite_words import Invite, RevokeInvitation, SeeInvitations, SendAgain
+from bot.care.items import Item
 from bot.care.member import Member, asked_about, asked_whom
-from bot.care.people_commands import PeopleCommand, SeeBoard, SeeStuck, SetDigest
+from bot.care.naming import alone
+from bot.care.people_commands import PeopleCommand, SeeBoard, SeeDigest, SeeStuck, SetDigest
 from bot.care.rules import CareRules
 from bot.care.sent import sent_tests
 from bot.care.step import CareStep, Facts, InvitationAsked
@@ -87,20 +90,20 @@ class Ledger:
         if isinstance(command, PeopleCommand):
             return self._of_people(unit, member, command, facts)
         match command:
-            case SeeInbox() | RemoveMember() | Leave() | SetDuty():
-                return replace(facts, items=care.open_items())
+            case SeeInbox() | AskItem() | RemoveMember() | Leave() | SetDuty():
+                return self.inbox(unit, facts)
             case OpenItem(item=number):
                 item = care.item(number)
                 shared = item is not None and item.shared
                 record = care.result(item.person, item.test) if item and shared else None
-                return replace(facts, item=item, record=record)
+                return replace(self.about(unit, item, facts), record=record)
             case (
                 TakeItem(item=number)
                 | LetGo(item=number)
                 | HandOver(item=number)
                 | Close(item=number)
             ):
-                return replace(facts, item=care.item(number))
+                return self.about(unit, care.item(number), facts)
             case ClearPerson(reference=reference):
                 found = care.person(reference)
                 stored = None if found is None else unit.load_by_id(found)
@@ -112,9 +115,21 @@ class Ledger:
             case ExportPerson(reference=reference):
                 return self._all_sent(unit, reference, facts)
             case Other() if (asked := asked_about(member)) is not None:
-                return replace(facts, item=care.item(asked))
+                return self.about(unit, care.item(asked), facts)
+            case Other(text=text) if (named := alone(text)) is not None and not member.room:
+                return self._of_person(unit, member, named, facts)
             case _:
                 return facts
+
+    def about(self, unit: UnitOfWork, item: Item | None, facts: Facts) -> Facts:
+        """Load what has to be known with an item: whether its person can be reached."""
+        items = () if item is None else (item,)
+        return replace(facts, item=item, blocked=_blocked(unit, items))
+
+    def inbox(self, unit: UnitOfWork, facts: Facts) -> Facts:
+        """Load all that is open, with whose chat is blocked."""
+        items = unit.care.open_items()
+        return replace(facts, items=items, blocked=_blocked(unit, items))
 
     def _of_people(
         self, unit: UnitOfWork, member: Member, command: PeopleCommand, facts: Facts
@@ -123,7 +138,7 @@ class Ledger:
         match command:
             case SetDigest():
                 return facts
-            case SeeBoard() | SeeStuck():
+            case SeeBoard() | SeeStuck() | SeeDigest():
                 return replace(facts, people=unit.care.people())
             case _:
                 return self._of_person(unit, member, command.who, facts)
@@ -237,3 +252,10 @@ class Ledger:
         )
         for given in handed:
             mailing.post(given, {})
+
+
+def _blocked(unit: UnitOfWork, items: Iterable[Item]) -> frozenset[str]:
+    """Return who of those whom items are about has blocked the bot."""
+    stored = (unit.load_by_id(who) for who in {item.person for item in items})
+    there = (one.conversation for one in stored if one is not None)
+    return frozenset(person.id for person in there if person.blocked_at is not None)

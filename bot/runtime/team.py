@@ -27,11 +27,12 @@ from bot.care.step import ITSELF, OPERATOR, Audit, CareStep, Did
 from bot.care.triage import of_notice, of_record
 from bot.engine.context import Context
 from bot.engine.effects import Effect, Forget
-from bot.engine.events import ChoiceTapped, Event, Opened, WordsGiven
+from bot.engine.events import Blocked, ChoiceTapped, Event, Opened, Unblocked, WordsGiven
 from bot.engine.notices import Notice, Tell
 from bot.engine.profile import Profile
 from bot.engine.state import Conversation
-from bot.engine.team import Submit, TakeBack
+from bot.engine.team import LoseTouch, Submit, TakeBack, Unheard
+from bot.runtime import touch
 from bot.runtime.admission import Admission, team_code_in
 from bot.runtime.care_ports import name_of_alarm, name_of_digest
 from bot.runtime.inviting import Inviting
@@ -84,6 +85,8 @@ class TeamConductor:
         member = unit.care.member(inbound.address)
         if member is None:
             return None
+        if isinstance(inbound.event, Blocked | Unblocked):
+            return TeamStep(conversation_id=member.id)  # a message that fails says more
         at = inbound.event.at
         code = team_code_in(inbound.event)
         if code is not None:
@@ -156,6 +159,8 @@ class TeamConductor:
                     wakes += self._submitted(unit, sender, test, at)
                 case Tell(notice=notice) if sender.profile.team_since is not None:
                     wakes += self._told(unit, sender, notice, at)
+                case Unheard() | LoseTouch():
+                    wakes += touch.lost(self._ledger, unit, sender, effect, at).wakes
                 case TakeBack():
                     wakes += self._taken_back(unit, sender.id, at)
                 case Forget():
@@ -181,14 +186,15 @@ class TeamConductor:
         self, unit: UnitOfWork, person: Conversation, notice: Notice, at: datetime
     ) -> tuple[tuple[str, datetime | None], ...]:
         triage = of_notice(notice)
-        item = self._open(unit, person, person.tests)
+        item, facts = self._open(unit, person, person.tests), self._ledger.team(unit, at)
+        facts = replace(facts, person=person)
         if notice is Notice.BETTER and item is not None and item.alarmed_at is not None:
-            step = arrivals.eased(item, self._ledger.team(unit, at))
+            step = arrivals.eased(item, facts)
             return self._ledger.put_down(unit, person.id, step, at).wakes
         if triage is None:
             return ()
         item = item or unit.care.add_item(arrivals.new_item(person, person.tests, triage, at))
-        step = arrivals.alarmed(item, triage, self._ledger.team(unit, at))
+        step = arrivals.alarmed(item, triage, facts)
         return self._ledger.put_down(unit, person.id, step, at).wakes
 
     def _open(self, unit: UnitOfWork, person: Conversation, test: int) -> Item | None:
@@ -228,7 +234,8 @@ class TeamConductor:
         name = name_of_alarm(number)
         if not item.alarming or item.wake_at is None or at < item.wake_at:
             return TeamStep(conversation_id=name, wakes=((name, item.wake_at),))
-        step = arrivals.climbed(item, self._ledger.team(unit, at))
+        facts = self._ledger.about(unit, item, self._ledger.team(unit, at))
+        step = arrivals.climbed(item, facts)
         return self._ledger.put_down(unit, name, step, at)
 
     def wake_digest(self, unit: UnitOfWork, number: int, at: datetime) -> TeamStep | None:
@@ -254,7 +261,7 @@ class TeamConductor:
         step = CareStep()
         for item in lost:
             if item.alarming:
-                facts = self._ledger.team(unit, at)
+                facts = self._ledger.about(unit, item, self._ledger.team(unit, at))
                 step = step.and_then(arrivals.unreached(item, member, facts))
         return self._ledger.put_down(unit, conversation_id, step, at)
 
@@ -266,7 +273,7 @@ class TeamConductor:
 
     def remove(self, unit: UnitOfWork, number: int, at: datetime) -> TeamStep | None:
         """Take somebody out of the team, as the operator; `None` if there is no such member."""
-        facts = replace(self._ledger.team(unit, at), items=unit.care.open_items())
+        facts = self._ledger.inbox(unit, self._ledger.team(unit, at))
         gone = next((m for m in facts.members if m.number == number), None)
         if gone is None:
             return None

@@ -26,7 +26,7 @@ def people_of(connection: Connection, person: str | None = None) -> tuple[Person
     unopened = tuple(
         PersonFacts(reference=row["reference"], invited_at=row["made_at"])
         for row in invitations
-        if row["conversation_id"] is None and row["revoked_at"] is None
+        if row["conversation_id"] is None and row["opened_at"] is None and row["revoked_at"] is None
     )
     opened = []
     for row in (KNOWN if one is None else KNOWN_AS).all(connection, one):

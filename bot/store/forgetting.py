@@ -16,12 +16,12 @@ def erase_rows(connection: Connection, conversation_id: str) -> None:
     vault_of(connection.dialect).forget()
     for table in (EVENT, RESULT, OUTBOX):
         connection.execute(delete(table).where(table.c.conversation_id == conversation_id))
-    # The invitation is the clinic's: it forgets who opened it and what was noted of them, and can
-    # be opened again.
+    # The invitation is the clinic's: it forgets who opened it, when, and what was noted of them,
+    # and can be opened again. That it was opened stays, or they would be called about it.
     connection.execute(
         update(INVITATION)
         .where(INVITATION.c.conversation_id == conversation_id)
-        .values(conversation_id=None, opened_at=None, note=None)
+        .values(conversation_id=None, opened_at=INVITATION.c.made_at, note=None)
     )
     links.forget(connection, conversation_id)
 

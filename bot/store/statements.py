@@ -199,6 +199,7 @@ _INVITED: Final = select(
     INVITATION.c.conversation_id,
     INVITATION.c.reference,
     INVITATION.c.made_at,
+    INVITATION.c.opened_at,
     INVITATION.c.revoked_at,
 ).order_by(INVITATION.c.made_at, INVITATION.c.reference_mark)
 INVITED: Final = Prepared(_INVITED)

@@ -228,7 +228,7 @@ class ShelfCare:
         unopened = [
             PersonFacts(reference=made.reference, invited_at=made.made_at)
             for made in self.invitations()
-            if made.opened_by is None and made.revoked_at is None
+            if made.opened_at is None and made.revoked_at is None
         ]
         return tuple(f for f in (*opened, *unopened) if person in (None, f.id))
 

@@ -252,7 +252,7 @@ class ShelfUnit:
         shelves.outbox = {i: p for i, p in shelves.outbox.items() if p.conversation_id != name}
         shelves.results = {k: r for k, r in shelves.results.items() if k[0] != name}
         shelves.invitations = {
-            code: replace(i, opened_by=None, opened_at=None, note=None)
+            code: replace(i, opened_by=None, opened_at=i.made_at, note=None)
             if i.opened_by == name
             else i
             for code, i in shelves.invitations.items()

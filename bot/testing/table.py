@@ -27,6 +27,7 @@ from bot.engine.context import Context, Opening
 from bot.engine.deadlines import next_deadline
 from bot.engine.dialogues import recovering
 from bot.engine.events import (
+    Blocked,
     ChoiceTapped,
     Cleared,
     DeadlineReached,
@@ -37,6 +38,7 @@ from bot.engine.events import (
     Opened,
     Thing,
     ThingSent,
+    Unblocked,
     WordsEdited,
     WordsGiven,
 )
@@ -249,6 +251,7 @@ def events_for(conversation: Conversation) -> Mapping[str, tuple[Event, ...]]:
         "delivery failed": tuple(
             DeliveryFailed(at=before, number=1, failure=failure) for failure in Failure
         ),
+        "blocked, unblocked": (Blocked(at=before), Unblocked(at=before)),
     }
 
 

@@ -43,6 +43,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "button.care.close": N_("Close"),
     "button.care.leave": N_("Yes, I leave the team"),
     "label.care.item": N_("Open {item}"),
+    "label.care.which": fixed("{item}: {reference}"),
     "label.care.member": fixed("{member}"),
     "label.care.remove": N_("Remove {member}"),
     # alarms
@@ -64,6 +65,8 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.inbox": NP_("{count} waits for you:", "{count} wait for you:"),
     "care.inbox.empty": N_("Nothing waits in the inbox."),
     "care.inbox.more": NP_("{count} more is not shown.", "{count} more are not shown."),
+    "care.which": N_("Which one?"),
+    "care.which.none": N_("There is none in the inbox with which you can do that. Type: inbox"),
     "care.no-such-item": N_("There is no such item. Type: inbox"),
     "care.refused.closed": N_("It is closed already."),
     "care.refused.taken": N_("Somebody else was faster."),

@@ -48,6 +48,8 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "board.longest": N_("wait"),
     "button.care.more": N_("More"),
     "button.care.board": N_("Board"),
+    "button.care.picture": N_("As a picture"),
+    "caption.board": N_("The board as a picture: references and results do not stand in it."),
     "label.care.person": fixed("{reference}"),
     "label.care.nudge": N_("Remind {reference}"),
     # nudges
@@ -196,6 +198,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "care.digest.more": NP_("{count} more is not named.", "{count} more are not named."),
     "care.digest.end": N_("To get this no more, type: digest off"),
+    "care.digest.none": N_("To get this on Monday mornings, type: digest on"),
     "care.digest.on": N_("The digest comes on Monday mornings. To stop it, type: digest off"),
     "care.digest.off": N_("The digest comes no more. To get it again, type: digest on"),
     # what a person is told

@@ -19,6 +19,7 @@ from bot.texts import (
     handout,
     inviting,
     paper,
+    reaching,
     results,
     safety,
     series,
@@ -58,5 +59,6 @@ CATALOGUE: Final = _merged(
     details.MESSAGES,
     exporting.MESSAGES,
     series.MESSAGES,
+    reaching.MESSAGES,
     sureness.MESSAGES,
 )

@@ -226,6 +226,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "language.ask": N_("Which language?"),
     "language.set": N_("I will speak English from now on."),
+    "take-your-time": N_("Take your time."),
     "not-understood": N_("I did not understand that."),
     "stale": N_("That button belongs to an earlier step."),
     "left": N_("All right, I left it as it was."),

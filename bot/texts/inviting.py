@@ -38,6 +38,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.reference.signs": N_("That has signs that a reference cannot have."),
     "care.reference.long": N_("That is too long."),
     "care.reference.empty": N_("That is empty."),
+    "care.reference.one-word": N_("A reference is one word. Please type: invite {reference}"),
     "care.reference.how": N_(
         "No invitation was made. A reference tells nobody who it is: letters and digits like "
         "HS-0042, with a digit, and no more than four letters in a row. "
@@ -66,6 +67,9 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "care.invitation.ran-out": N_("{reference}: never opened, and it ran out on {day}."),
     "care.invitation.opened": N_("{reference}: opened on {day}."),
+    "care.invitation.emptied": N_(
+        "{reference}: it was opened. Nothing is kept of that person any more."
+    ),
     "care.invitation.is-revoked": N_("{reference}: revoked. Its link opens nothing."),
     "care.invitation.note": N_("Note: {note}"),
     "care.no-such-invitation": N_("There is no invitation with that reference. Type: invitations"),

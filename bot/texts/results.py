@@ -194,7 +194,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
     ),
     "results.ending.unsafe-reading": N_("The test ended early because of a reading."),
     # what to do next
-    "results.next": N_("Next step: send the PDF to your care team."),
+    "results.next": N_("Next step: show the PDF to your care team."),
     "results.medicine": N_("Do not stop or change any medicine because of this test."),
     "results.danger": N_(
         "If you faint, have chest pain or find it hard to breathe, get help at once. Call your "

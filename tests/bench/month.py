@@ -17,7 +17,7 @@ from rich.table import Table
 
 from bot.care.board import counts
 from tests.care.month import Month
-from tests.care.recount import recounted
+from tests.care.recount import blocked, recounted
 from tests.shelf import Shelf
 
 MAY_TAKE_S: Final = 120.0
@@ -36,7 +36,7 @@ def main(people: int = 500, members: int = 5, days: int = 30, seed: int = 1) -> 
         began = time.process_time()
         standings = month.standings()
         board_took = time.process_time() - began
-        again = recounted(month.store, month.context)
+        again, shut = recounted(month.store, month.context), blocked(month.store)
         month.store.close()
     found = counts(standings, month.now)
     table = Table("place", "now", "so far", title=f"{people} people, {days} days")
@@ -53,6 +53,9 @@ def main(people: int = 500, members: int = 5, days: int = 30, seed: int = 1) -> 
     shown = {one.facts.reference: (one.place.value, one.since) for one in standings}
     differ = [name for name in again.keys() | shown.keys() if again.get(name) != shown.get(name)]
     console.print(f"the log alone says the same of all but {len(differ)}: {differ[:5]}")
+    known = {str(o.facts.id): o.facts.blocked_at for o in standings if o.facts.blocked_at}
+    console.print(f"{weeks.refused} messages refused; {len(known)} people have blocked the bot")
+    differ += known.keys() ^ shut.keys()
     sys.exit(1 if differ or took > MAY_TAKE_S else 0)
 
 

@@ -199,7 +199,7 @@ class Clinic(Town):
                 person = self.people[address]
                 if person.blocked:
                     self.conductor.delivery_failed(
-                        conversation, effect.number, Failure.REFUSED, self.now
+                        conversation, effect.number, Failure.BLOCKED, self.now
                     )
                 else:
                     person.got.append(effect)

@@ -1,7 +1,8 @@
-"""A clinic's virtual weeks: people who come, agree, book, test, pause and vanish, and their team.
+"""A clinic's virtual weeks: people who come, agree, book, test, pause, block the bot and vanish.
 
-Everything goes through the real conductor and a real store; only the clock is not waited for, and
-nobody carries messages but this town. Whatever chance decides comes from one seed.
+Their team works beside them. Everything goes through the real conductor and a real store; only the
+clock is not waited for, and nobody carries messages but this town. Whatever chance decides comes
+from one seed.
 """
 
 import heapq
@@ -21,7 +22,15 @@ from bot.care.roles import Role
 from bot.care.rules import CareRules
 from bot.engine.context import Context, Opening
 from bot.engine.effects import Outgoing, Revise, Say
-from bot.engine.events import ChoiceTapped, Event, Opened, WordsGiven
+from bot.engine.events import (
+    Blocked,
+    ChoiceTapped,
+    Event,
+    Failure,
+    Opened,
+    Unblocked,
+    WordsGiven,
+)
 from bot.runtime.conductor import Conductor, Step
 from bot.runtime.ports import Inbound
 from bot.store.codec import decode_outgoing
@@ -36,7 +45,7 @@ Doing = Iterator[tuple[float, str]]
 
 _WAITS = OUTBOX.c.fate == literal_column(f"'{WAITING}'")  # as its index is written
 _WAITING = (
-    select(CONVERSATION.c.address, OUTBOX.c.effect)
+    select(CONVERSATION.c.address, OUTBOX.c.conversation_id, OUTBOX.c.effect)
     .select_from(OUTBOX.join(CONVERSATION))
     .where(_WAITS)
     .order_by(OUTBOX.c.id + literal_column("0"))  # the index of those that wait is to find them
@@ -46,7 +55,7 @@ _SENT = update(OUTBOX).where(_WAITS).values(fate=SENT)
 
 @dataclass(slots=True)
 class Somebody:
-    """One person, or one of the team, in a chat of their own."""
+    """One person, or one of the team, in a chat of their own; `blocked` if it takes no message."""
 
     address: str
     language: str
@@ -55,6 +64,7 @@ class Somebody:
     code: str | None = None
     typed: int = 0
     busy: int = 0
+    blocked: bool = False
 
 
 @dataclass(slots=True)
@@ -65,12 +75,14 @@ class Weeks:
         events: What people and members did.
         alarms: Alarms that rang.
         messages: Messages that went out.
+        refused: Messages that a blocked chat did not take.
         keys: How often each paragraph was said.
     """
 
     events: int = 0
     alarms: int = 0
     messages: int = 0
+    refused: int = 0
     keys: Counter[str] = field(default_factory=Counter)
 
 
@@ -84,6 +96,7 @@ class Month:
         self.now = STARTS
         self.weeks = Weeks()
         self._chance = Random(seed)
+        self._tired = Random(seed + 1)
         self._ends = STARTS + timedelta(days=days)
         self._days = days
         names, codes = count(), count()
@@ -212,6 +225,13 @@ class Month:
             case _:
                 return None
 
+    def _blocks(self) -> Doing:
+        """Have enough of the bot for a while, or for good; half of it we are not told of."""
+        tired = self._tired
+        yield 3, tired.choice(("blocks", "shuts"))
+        if tired.random() < 0.6:
+            yield tired.uniform(1, 3) * 24 * 60, tired.choice(("unblocks", "where"))
+
     def _starts(self) -> Doing:
         yield 15, "start"
         yield 1, "yes"
@@ -316,7 +336,14 @@ class Month:
 
     def _acts(self, who: Somebody, words: str | None) -> None:
         event: Event
-        if words is None:
+        who.blocked = words in ("blocks", "shuts")
+        if words == "shuts":
+            return
+        if words == "blocks":
+            event = Blocked(at=self.now)
+        elif words == "unblocks":
+            event = Unblocked(at=self.now)
+        elif words is None:
             who.busy += 1
             event = Opened(at=self.now, code=who.code)
         elif words.startswith("tap "):
@@ -345,8 +372,19 @@ class Month:
             rows = connection.execute(_WAITING).all()
             if rows:
                 connection.execute(_SENT)
-        for address, text in rows:
-            self._reads(self._chats[address], decode_outgoing(text))
+        for address, name, text in rows:
+            who, effect = self._chats[address], decode_outgoing(text)
+            if who.blocked:
+                self.weeks.refused += 1
+                failed = self.conductor.delivery_failed
+                self._stepped(failed(name, effect.number, Failure.BLOCKED, self.now))
+            else:
+                self._reads(who, effect)
+
+    def _has_enough(self, key: str) -> bool:
+        """Whether somebody who was reminded blocks the bot."""
+        reminded = key.startswith(("reminder.", "team.nudge.")) or key == "question.day-score"
+        return reminded and self._tired.random() < 0.1
 
     def _reads(self, who: Somebody, effect: Outgoing) -> None:
         self.weeks.messages += 1
@@ -355,6 +393,8 @@ class Month:
         for part in effect.parts:
             self.weeks.keys[part.key] += 1
             doing = None if who.busy else who.answers(who, part.key)
+            if doing is None and not who.busy and self._has_enough(part.key):
+                doing = self._blocks()
             if doing is not None:
                 who.busy += 1
                 self._goes_on(who, doing)

@@ -14,7 +14,7 @@ from sqlalchemy import select
 
 from bot.engine.context import Context
 from bot.engine.effects import Effect, HandCalendar, Keep, Say
-from bot.engine.events import Event
+from bot.engine.events import Blocked, DeliveryFailed, Event
 from bot.engine.machine import advance
 from bot.engine.team import PersonClosed, RepeatAsked, Submit, TakeBack
 from bot.runtime.care_ports import Logged
@@ -45,12 +45,39 @@ class Tally:
 
 Steps = dict[str, datetime | None]
 
+_THEIR_OWN = frozenset({
+    "Opened", "Invited", "WordsGiven", "WordsEdited", "WordsBeside", "ChoiceTapped", "ThingSent",
+    "LinkOpened", "Unblocked",
+})  # fmt: skip
+"""What only somebody does whose chat takes messages."""
+
+
+def blocked(store: SqlStore) -> dict[str, datetime]:
+    """Return who has blocked the bot and since when we know it, by conversation."""
+    found: dict[str, datetime] = {}
+    for conversation in store.conversations():
+        since: datetime | None = None
+        for event in store.history(conversation.id).events:
+            refused = isinstance(event, DeliveryFailed) and event.failure == "blocked"
+            if refused or isinstance(event, Blocked):
+                since = since or event.at
+            elif type(event).__name__ in _THEIR_OWN:
+                since = None
+        if since is not None:
+            found[conversation.id] = since
+    return found
+
 
 def recounted(store: SqlStore, context: Context) -> dict[str, tuple[str, datetime]]:
     """Return where everybody stands and since when, by reference."""
     with store.engine.begin() as connection:
         invitations = connection.execute(
-            select(INVITATION.c.reference, INVITATION.c.made_at, INVITATION.c.conversation_id)
+            select(
+                INVITATION.c.reference,
+                INVITATION.c.made_at,
+                INVITATION.c.opened_at,
+                INVITATION.c.conversation_id,
+            )
         ).all()
         began = dict(connection.execute(select(CONVERSATION.c.id, CONVERSATION.c.began_at)).all())
         members = set(connection.execute(select(MEMBER.c.conversation_id)).scalars())
@@ -58,9 +85,7 @@ def recounted(store: SqlStore, context: Context) -> dict[str, tuple[str, datetim
         log = unit.care.log()
     invited = {row.conversation_id: row for row in invitations if row.conversation_id}
     found = {
-        row.reference: ("invited", row.made_at)
-        for row in invitations
-        if row.conversation_id is None
+        row.reference: ("invited", row.made_at) for row in invitations if row.opened_at is None
     }
     for conversation in store.conversations():
         name = conversation.id

@@ -10,7 +10,11 @@ from typer.testing import CliRunner
 from bot.care.board import MOVING, Place, counts, stand, stuck
 from bot.care.invitation import Invitation
 from bot.cli import app
+from bot.engine.effects import HandBoard
 from bot.engine.events import ChoiceTapped
+from bot.reports.board import board_picture
+from bot.reports.presenting import present
+from bot.texts import render
 from tests.care.clinic import Clinic
 from tests.care.recount import recounted
 from tests.care.test_room import room_of, says
@@ -167,3 +171,21 @@ def test_one_person_alone_is_told_as_among_all(clinic: Clinic) -> None:
         for one in everybody:
             if one.id is not None:
                 assert unit.care.people(one.id) == (one,)
+
+
+def test_the_board_comes_into_the_chat_as_a_picture(clinic: Clinic) -> None:
+    """It is what the command draws of the same board, in the member's language, in a group too."""
+    marta, room = clinic.member("Marta", language="es"), room_of(clinic)
+    peopled(clinic)
+    marta.types("tablero").taps("picture")
+    (sheet,) = [effect for effect in marta.got if isinstance(effect, HandBoard)]
+    with clinic.store.unit() as unit:
+        found = counts([stand(one) for one in unit.care.people()], clinic.now)
+    bubble = present(sheet, "es")
+    assert bubble.attachment is not None
+    assert bubble.attachment.name == "wallside-board-2026-03-02.png"
+    assert bubble.attachment.content == board_picture(found, clinic.now, "UTC", "es")
+    assert bubble.text == render("caption.board", {}, "es")
+    says(clinic, room, ChoiceTapped(at=clinic.now, token="team:board:picture"))
+    assert [type(effect) for effect in room.got[-1:]] == [HandBoard]
+    assert clinic.did()[-3:] == ["saw-board", "saw-board", "saw-board"]

@@ -62,3 +62,17 @@ def test_whoever_has_left_gets_none(clinic: Clinic) -> None:
     assert clinic.store.sleepers(clinic.now + timedelta(days=30)) == []
     clinic.waits(8 * 24 * 60)
     assert marta.new() == []
+
+
+def test_the_digest_can_be_seen_at_any_time(clinic: Clinic) -> None:
+    """Asked for, it says the same as on Monday, and Monday's comes all the same."""
+    marta = clinic.member("Marta")
+    clinic.measured("ada").taps("yes").taps("good").taps("none")
+    before = clinic.team()[0].digest_at
+    marta.new()
+    marta.types("digest")
+    asked = marta.new()
+    assert (asked[0], asked[-1]) == ("care.digest", "care.digest.end")
+    assert clinic.team()[0].digest_at == before
+    marta.types("digest off").types("resumen")
+    assert marta.new()[-1] == "care.digest.none"

@@ -112,7 +112,8 @@ def test_another_link_and_none(clinic: Clinic) -> None:
     clinic.knows(clinic.patient("ada"), "HS-2")
     again = json.loads(runs("resend", "hs-1", "--json").stdout)
     assert (again["reference"], again["code"] != "code-HS-1") == ("HS-1", True)
-    assert runs("revoke", "HS-1").exit_code == 0
+    revoked = json.loads(runs("revoke", "hs-1.", "--json").stdout)
+    assert (revoked["reference"], "code" in revoked) == ("HS-1", False)
     for verb in ("resend", "revoke"):
         assert runs(verb, "HS-9").exit_code == 3
         opened = runs(verb, "HS-2")

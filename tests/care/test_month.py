@@ -5,7 +5,7 @@ from collections import Counter
 from bot.care.board import Place, counts
 from bot.store.sql import SqlStore
 from tests.care.month import Month
-from tests.care.recount import recounted
+from tests.care.recount import blocked, recounted
 
 
 def test_the_board_of_some_days_is_that_of_the_log(store: SqlStore) -> None:
@@ -13,7 +13,7 @@ def test_the_board_of_some_days_is_that_of_the_log(store: SqlStore) -> None:
 
     So are the counts; `python -m tests.bench.month` does the same with 500 people over a month.
     """
-    month = Month(store, people=6, members=2, days=4, seed=3)
+    month = Month(store, people=6, members=2, days=4, seed=5)
     month.run()
     standings = month.standings()
     again = recounted(store, month.context)
@@ -22,4 +22,7 @@ def test_the_board_of_some_days_is_that_of_the_log(store: SqlStore) -> None:
     told = counts(standings, month.now)
     assert {place.value: count.here for place, count in told.items() if count.here} == dict(here)
     assert told[Place.FIRST_TEST].reached > 0
+    shut = {one.facts.id: one.facts.blocked_at for one in standings if one.facts.blocked_at}
+    assert shut
+    assert shut == blocked(store)
     assert month.weeks.keys["care.board"] > 0

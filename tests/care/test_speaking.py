@@ -5,6 +5,7 @@ import pytest
 from bot.care.commands import (
     LANGUAGES,
     AddMember,
+    AskItem,
     Close,
     Command,
     GetHelp,
@@ -75,7 +76,8 @@ def test_every_shipped_language_can_be_chosen() -> None:
         ("agregar coordinadora Marta Ruiz", AddMember(Role.COORDINATOR, "Marta Ruiz")),
         ("add clinician", AddMember(Role.CLINICIAN, None)),
         ("agregar clínica Nora", AddMember(Role.CLINICIAN, "Nora")),
-        ("take", Other("take")), ("take 3 now please", Other("take 3 now please")),
+        ("take", AskItem("take")), ("Cerrar", AskItem("close")),
+        ("take 3 now please", Other("take 3 now please")),
         ("120/80 70", Other("120/80 70")), ("", Other("")),
     ],
 )  # fmt: skip
@@ -101,3 +103,52 @@ def test_a_link_that_carries_no_item_shows_what_waits() -> None:
     """A member who opens the chat anew, by whatever link, sees the inbox."""
     assert opened(None) == opened("nonsense") == opened("item-x") == SeeInbox()
     assert opened("item-7") == OpenItem(7)
+
+
+def test_what_was_said_by_half_is_asked_for(clinic: Clinic) -> None:
+    """A verb alone asks which item, of those with which it can be done; a tap then does it."""
+    marta, luis = clinic.member("Marta"), clinic.member("Luis")
+    for name in ("ada", "bea"):
+        clinic.measured(name).taps("yes")
+    luis.types("take 2")
+    marta.new()
+    marta.types("take")
+    assert marta.new() == ["care.which", "care.item"]
+    marta.taps("team:take:1")
+    assert [item.taken_by for item in (clinic.item(1), clinic.item(2))] == [
+        clinic.number_of("Marta"),
+        clinic.number_of("Luis"),
+    ]
+    marta.new()
+    marta.types("soltar")
+    assert marta.new() == ["care.which", "care.item"]
+    marta.taps("team:go:1")
+    marta.new()
+    marta.types("pasar")
+    assert marta.new() == ["care.which.none"]
+    marta.types("open")
+    assert marta.new() == ["care.which", "care.item", "care.item"]
+    marta.types("close").taps("team:close:1").taps("nothing")
+    assert [item.number for item in clinic.inbox()] == [2]
+
+
+def test_a_reference_alone_opens_the_page(clinic: Clinic) -> None:
+    """Somebody who types it, with a full stop or in small letters, means the person."""
+    marta, ada = clinic.member("Marta"), clinic.patient("ada")
+    clinic.knows(ada, "HS-0042")
+    marta.new()
+    for text in ("hs-0042.", "person HS-0042"):
+        marta.types(text)
+        assert "care.person" in marta.new()
+    assert [d for d in clinic.did() if d == "saw-person"] == ["saw-person", "saw-person"]
+    marta.types("hs-0043")
+    assert marta.new() == ["care.not-understood"]
+
+
+def test_a_reference_in_two_words_is_put_together(clinic: Clinic) -> None:
+    """The answer says what to type; it does not speak of a name."""
+    marta = clinic.member("Marta")
+    marta.new()
+    marta.types("invite HS 0049")
+    assert marta.new() == ["care.reference.one-word"]
+    assert clinic.invitations() == ()

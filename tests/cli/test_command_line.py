@@ -5,9 +5,15 @@ import subprocess
 import sys
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
+from importlib.metadata import version
 from pathlib import Path
 
+from typer.core import TyperGroup
+from typer.main import get_command
+from typer.testing import CliRunner
+
 from bot.bootstrap import missing, store_in
+from bot.cli import ORDER, app
 from bot.engine.profile import Profile
 from bot.engine.state import Conversation
 from bot.settings import Settings
@@ -204,3 +210,18 @@ def test_play_keeps_the_results_of_a_spanish_script(tmp_path: Path) -> None:
     done = wallside("play", str(ROOT / "demo_scripts" / "subida-clara.txt"), folder=tmp_path)
     assert done.returncode == 0, done.stderr
     assert list((tmp_path / "wallside-results" / "subida-clara").glob("*.pdf"))
+
+
+def test_help_begins_with_seeing_it_and_running_it() -> None:
+    """Every command stands in the order of use, and none is left out of it."""
+    whole = get_command(app)
+    assert isinstance(whole, TyperGroup)
+    assert whole.list_commands(whole.make_context("wallside", [], resilient_parsing=True)) == [
+        *ORDER
+    ]
+
+
+def test_it_says_which_version_it_is() -> None:
+    """The number is that of the installed package."""
+    said = CliRunner().invoke(app, ["--version"])
+    assert (said.exit_code, said.stdout) == (0, f"wallside {version('wallside')}\n")

@@ -1,5 +1,6 @@
 """Backup, restore, purge and new keys from the command line."""
 
+import json
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -97,3 +98,19 @@ def test_address_of_no_known_database_is_refused(tmp_path: Path, url: str) -> No
     with pytest.raises(SettingsError, match="postgresql://") as refused:
         store_for(settings)
     assert "hunter2" not in str(refused.value)
+
+
+def test_upkeep_can_be_read_by_scripts(
+    folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What each command did stands in its JSON, and nothing else is on standard output."""
+    file = tmp_path / "a.backup"
+    made = json.loads(wallside("backup", str(file), "--json"))
+    assert (made["file"], made["rows"]) == (str(file), 5)
+    monkeypatch.setenv("WALLSIDE_RETENTION_DAYS", "99")
+    would = json.loads(wallside("purge", "--dry-run", "--json"))
+    assert (would["dry_run"], would["people"], would["results"]) == (True, 1, 0)
+    assert json.loads(wallside("rotate", "--json")) == {"rows": 1}
+    monkeypatch.setenv("WALLSIDE_KEY_FILE", str(folder / KEY_FILE))
+    monkeypatch.setenv("WALLSIDE_FOLDER", str(tmp_path / "new"))
+    assert json.loads(wallside("restore", str(file), "--json"))["rows"] == 5

@@ -6,7 +6,16 @@ from itertools import count
 
 from bot.engine.context import Context, Opening
 from bot.engine.effects import Choice, Hand, OfferLink, Outgoing, Revise, Say
-from bot.engine.events import ChoiceTapped, Event, Failure, Opened, WordsEdited, WordsGiven
+from bot.engine.events import (
+    Blocked,
+    ChoiceTapped,
+    Event,
+    Failure,
+    Opened,
+    Unblocked,
+    WordsEdited,
+    WordsGiven,
+)
 from bot.engine.profile import Profile
 from bot.engine.state import Conversation
 from bot.runtime.conductor import Conductor, Step
@@ -73,6 +82,16 @@ class Person:
         keys = self.read()
         fresh, self._read = keys[self._read :], len(keys)
         return fresh
+
+    def blocks(self) -> "Person":
+        """Block the bot, which the channel tells at once."""
+        self.blocked = True
+        return self._does(Blocked(at=self._town.now))
+
+    def unblocks(self) -> "Person":
+        """Let the bot write again, without a word."""
+        self.blocked = False
+        return self._does(Unblocked(at=self._town.now))
 
     @property
     def link(self) -> str:
@@ -156,12 +175,12 @@ class Town:
         """Deliver all that waits; what a blocked chat refuses is told to the conductor."""
         while (parcel := self.store.claim_parcel(self.now, _LEASE)) is not None:
             person = self.people[parcel.address]
-            delivery: Delivery = Refused() if person.blocked else Sent(str(parcel.id))
+            delivery: Delivery = Refused(blocked=True) if person.blocked else Sent(str(parcel.id))
             given_up = self.store.settle(parcel, delivery, self.now)
             if given_up:
                 number = parcel.effect.number
                 self.conductor.delivery_failed(
-                    parcel.conversation_id, number, Failure.REFUSED, self.now
+                    parcel.conversation_id, number, Failure.BLOCKED, self.now
                 )
             else:
                 person.got.append(parcel.effect)

@@ -307,6 +307,19 @@ def test_blocked_chat_is_told_to_the_person(town: Town) -> None:
     assert ana.new() == ["stop.now", "companion.unreached", "stop.reason"]
 
 
+def test_a_companion_who_blocks_the_bot_in_a_test_is_told_of_at_once(town: Town) -> None:
+    """The person need not wait for an alarm that nobody hears."""
+    ana, bea = town.person("ana"), town.person("bea")
+    link(ana, bea, "alarms")
+    lies(ana)
+    ana.new()
+    bea.blocks()
+    assert ana.new() == ["companion.out-of-reach"]
+    bea.blocks()
+    assert ana.new() == []
+    assert bea.unblocks().conversation.blocked_at is None
+
+
 def test_refusal_of_anything_else_is_not(town: Town) -> None:
     """That a test began did not arrive: the person is left in peace."""
     ana, bea = town.person("ana"), town.person("bea")

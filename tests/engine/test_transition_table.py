@@ -10,11 +10,13 @@ from bot.engine.asides import Aside
 from bot.engine.deadlines import next_deadline
 from bot.engine.effects import Hand, Outgoing, Revise, Say
 from bot.engine.events import (
+    Blocked,
     ChoiceTapped,
     Cleared,
     DeadlineReached,
     DeliveryFailed,
     Event,
+    Unblocked,
     WordsEdited,
 )
 from bot.engine.linked import (
@@ -69,7 +71,8 @@ OF_OTHERS: Final = (
     PersonClosed,
 )
 QUIET: Final = (
-    Cleared, DeadlineReached, DeliveryFailed, WordsEdited, ChoiceTapped, *OF_OTHERS
+    Cleared, DeadlineReached, DeliveryFailed, Blocked, Unblocked, WordsEdited, ChoiceTapped,
+    *OF_OTHERS,
 )  # fmt: skip
 """What may pass without an answer."""
 

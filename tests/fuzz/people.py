@@ -103,9 +103,11 @@ class Somebody:
                 self.tokens += [token for row in bubble.rows for _, token in row]
             fate: Delivery = Sent(f"m{parcel.effect.number}")
             if draw is not None and draw.often(5):
-                fate = Refused() if draw.often(50) else Unknown()
+                fate = Refused(blocked=draw.often(50)) if draw.often(50) else Unknown()
             if self.store.settle(parcel, fate, self.now):
-                failure = Failure.REFUSED if isinstance(fate, Refused) else Failure.UNKNOWN
+                failure = Failure.UNKNOWN
+                if isinstance(fate, Refused):
+                    failure = Failure.BLOCKED if fate.blocked else Failure.REFUSED
                 number = parcel.effect.number
                 self.conductor().delivery_failed(parcel.conversation_id, number, failure, self.now)
 

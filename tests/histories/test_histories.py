@@ -32,7 +32,9 @@ def _bare(stage: Stage) -> Stage:
             known = record.circumstances
             if known is not None:
                 known = replace(known, medicines=known.medicines or ())
-            return replace(stage, record=replace(record, aftercare=(), circumstances=known))
+            repeats = tuple(replace(repeat, sources=()) for repeat in record.repeats)
+            bare = replace(record, aftercare=(), circumstances=known, repeats=repeats)
+            return replace(stage, record=bare)
         case _:
             return stage
 
@@ -42,7 +44,8 @@ def essence(conversation: Conversation) -> Conversation:
 
     How many messages a program needs may change, what is noted of a link that was offered, and
     whether medicines that were not asked about are kept as none; so may what is kept of how
-    somebody was looked after. What was measured, told and decided may not.
+    somebody was looked after, and which message a second measurement came in. What was measured,
+    told and decided may not.
     """
     stage = _bare(conversation.stage)
     counters = {"number", "progress_number", "check_number"} & {f.name for f in fields(stage)}

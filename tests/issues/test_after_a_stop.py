@@ -274,3 +274,45 @@ def test_second_measurement_still_high_is_not_called_off() -> None:
     """Once the second numbers are very high too, the first being a slip does not undo that."""
     book = high().types("195/110 90").taps("no").edits(3, "119/70 90")
     assert "recovery.called-off" not in book.said
+
+
+def measured_again(words: str) -> Playbook:
+    """Return somebody whose very high pressure was measured again."""
+    book = Playbook().stands().waits(minutes=5).types("190/100 80").waits(minutes=2)
+    return book.types(words)
+
+
+def test_a_changed_second_measurement_is_read_anew() -> None:
+    """The person was left with "that is lower" though they had put it right to 185/100."""
+    book = measured_again("150/95 80")
+    assert book.said == ("recovery.lower",)
+    book.edits(book._typed, "185/100 80")
+    assert book.said == ("recovery.signs",)
+    stage = book.conversation.stage
+    assert isinstance(stage, Finished)
+    (repeat,) = stage.record.repeats
+    assert (repeat.values.systolic, repeat.values.diastolic) == (185, 100)
+    book.edits(book._typed, "155/95 80")
+    assert book.said == ("recovery.lower",)
+
+
+def test_a_second_measurement_changed_to_what_cannot_be_read_is_asked_for() -> None:
+    """Nothing of it is lost, and it is never taken in silence; a word of help is still heard."""
+    book = measured_again("150/95 80")
+    assert book.edits(book._typed, "um").said == ("recovery.unclear",)
+    assert book.edits(book._typed, "chest pain").said[0] == "emergency.now"
+
+
+def test_an_emergency_is_not_called_off_by_a_changed_number() -> None:
+    """Signs of danger were there: the words to get help stand, whatever the number was."""
+    book = measured_again("185/100 80").taps("yes")
+    assert book.said == ("emergency.now",)
+    assert book.edits(book._typed, "150/95 80").said == ("reading.after-the-end",)
+
+
+@pytest.mark.parametrize("words", ["wait", "hold on", "Espere un momento", "not yet", "ya voy"])
+def test_somebody_who_needs_a_moment_is_given_it(words: str) -> None:
+    """The answer was "I did not understand that", to somebody busy with a cuff."""
+    book = Playbook().stands().waits(minutes=5)
+    assert book.types(words).said == ("take-your-time", "reading.ask.standing")
+    assert Playbook().opens().types(words).said[0] == "take-your-time"

@@ -79,3 +79,18 @@ def test_several_readings_do_not_answer_whether_stop_was_meant() -> None:
     assert "doubt.several" not in book.said
     assert "doubt.not-kept" in book.said
     assert not isinstance(book.taps("no").conversation.stage, Resting | Finished)
+
+
+@pytest.mark.parametrize("typed", [False, True])
+def test_numbers_in_doubt_are_spoken_of_when_a_symptom_is_tapped(*, typed: bool) -> None:
+    """They were dropped without a word; and with the symptom they may be past a line.
+
+    172 standing is doubted by itself; with a symptom 160 and more ends a test (`StopLines`).
+    """
+    book = Playbook().stands().waits(minutes=5).types("118/78 172").taps("symptom")
+    assert book.said == ("doubt.dropped", "symptom.ask")
+    book = book.types("dizzy") if typed else book.taps("dizzy")
+    assert ended(book)
+    calm = Playbook().stands().waits(minutes=5).types("118/78 40").taps("symptom").taps("tired")
+    assert not ended(calm)
+    assert calm.said == ("symptom.strength",)

@@ -1,6 +1,7 @@
 """Numbers on the way to a position or after the end, and messages that reached nobody."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pytest
 
@@ -81,12 +82,13 @@ def test_numbers_after_a_stop_count(words: str, key: str, recovery: type, stop: 
 
 @pytest.mark.parametrize("failure", Failure)
 def test_lost_prompt_is_made_good_by_the_nudge(failure: Failure) -> None:
-    """A prompt that did not arrive is said again a minute later; nothing else changes."""
+    """A prompt that did not arrive is said again a minute later; nothing of the test changes."""
     book = Playbook(Context(protocol=SIX_READINGS.ref)).stands().waits(minutes=1)
     before = book.conversation
     number = book.heard[-1].number
     book.happens(DeliveryFailed(at=book.now, number=number, failure=failure))
-    assert (book.effects, book.conversation) == ((), before)
+    blocked_at = book.now if failure is Failure.BLOCKED else None
+    assert (book.effects, book.conversation) == ((), replace(before, blocked_at=blocked_at))
     assert book.waits(minutes=1).said == ("silence.nudge", "reading.ask.standing")
     assert isinstance(book.conversation.stage, AwaitingReading)
 

@@ -98,7 +98,7 @@ def test_it_always_holds_caution_and_next_step(record: TestRecord) -> None:
     text = summarise(record, "en")
     for sentence in (
         "This is a screening test. It is not a diagnosis.",
-        "send the PDF to your care team",
+        "show the PDF to your care team",
         "Do not stop or change any medicine",
         "local emergency number",
     ):

@@ -6,7 +6,9 @@ from datetime import timedelta
 import pytest
 from sqlalchemy import text
 
-from bot.care.invitation import Invitation
+from bot.care.board import PersonFacts
+from bot.care.invitation import Invitation, Standing, renewed
+from bot.care.rules import CareRules
 from bot.errors import ConflictError, DatabaseError
 from bot.runtime.ports import Store
 from bot.store.sql import SqlStore
@@ -97,13 +99,22 @@ def test_who_opens_while_it_is_revoked_stays_in(store: Store) -> None:
 
 
 def test_what_was_noted_of_a_person_goes_with_them(store: Store) -> None:
-    """Once somebody has had all deleted, their invitation is as if never opened, without note."""
+    """Once somebody has had all deleted, their invitation says that it was opened, and no more.
+
+    It stays the clinic's, and whoever wants to begin again may open it.
+    """
     invited(store)
     chat = Chat(store)
     chat.opens(FIRST.code)
     chat.types("yes", "delete everything", "yes")
     with store.unit() as unit:
-        assert unit.care.invitations() == (replace(FIRST, note=None), SECOND)
+        emptied = replace(FIRST, note=None, opened_at=FIRST.made_at)
+        assert unit.care.invitations() == (emptied, SECOND)
+        assert unit.care.people() == (PersonFacts(reference="HS-2", invited_at=SECOND.made_at),)
+    assert emptied.standing(NOW) is Standing.EMPTIED
+    again = renewed(emptied, code="other", rules=CareRules(), at=NOW)
+    assert again.standing(NOW) is Standing.WAITS
+    assert chat.opens(FIRST.code) == store.find("HS-1")
 
 
 def test_reference_code_and_note_are_sealed(sql_store: SqlStore) -> None:

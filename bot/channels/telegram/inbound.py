@@ -3,23 +3,26 @@
 from datetime import UTC, datetime, timedelta
 from typing import Final
 
-from telegram import Message, Update
-from telegram.constants import ChatType
+from telegram import ChatMemberUpdated, Message, Update
+from telegram.constants import ChatMemberStatus, ChatType
 
 from bot.engine.events import (
+    Blocked,
     ChoiceTapped,
     Event,
     Opened,
     Thing,
     ThingSent,
+    Unblocked,
     WordsEdited,
     WordsGiven,
 )
 from bot.runtime.ports import Clock, Inbound
 
 CHANNEL: Final = "telegram"
-KINDS: Final = ("message", "edited_message", "callback_query")
-"""The kinds of update that are asked for."""
+KINDS: Final = ("message", "edited_message", "callback_query", "my_chat_member")
+"""The kinds of update that are asked for; the last says that somebody has blocked or unblocked us.
+"""
 
 _GROUPS: Final = (ChatType.GROUP, ChatType.SUPERGROUP)
 _LONGEST_CODE: Final = 64
@@ -94,7 +97,21 @@ def _event(update: Update, clock: Clock) -> Event | None:
         return WordsEdited(at=at, text=text, source=str(message.message_id))
     if update.message is not None:
         return _words(update.message, clock)
+    if update.my_chat_member is not None:
+        return _membership(update.my_chat_member, clock)
     return None
+
+
+def _membership(changed: ChatMemberUpdated, clock: Clock) -> Event | None:
+    """Return what it means that our own place in a private chat has changed."""
+    at = _said_at(changed.date, clock)
+    match changed.new_chat_member.status:
+        case ChatMemberStatus.BANNED:
+            return Blocked(at=at)
+        case ChatMemberStatus.MEMBER:
+            return Unblocked(at=at)
+        case _:
+            return None
 
 
 def _words(message: Message, clock: Clock) -> Event:

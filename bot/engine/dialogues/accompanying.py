@@ -251,7 +251,14 @@ def answer(turn: Turn, of: str, answer: AlarmAnswer) -> bool:
 
 def undelivered(turn: Turn, number: int, failure: Failure) -> None:
     """A message was refused: the person it was about must know that nobody can be told."""
-    if failure is Failure.REFUSED:
+    if failure is not Failure.UNKNOWN:
         for person in turn.conversation.profile.accompanies:
             if number == person.alarm or number in person.told:
                 turn.send(Unreached(to=person.id, alarm=number == person.alarm))
+
+
+def out_of_reach(turn: Turn) -> None:
+    """This chat takes no messages: who is at a test and counts on it must know."""
+    if turn.conversation.blocked_at is None:
+        for person in turn.conversation.profile.accompanies:
+            turn.send(Unreached(to=person.id, alarm=False))

@@ -243,6 +243,8 @@ def take_edit(turn: Turn, typed: Typed) -> None:
     if mine is None:
         if isinstance(stage, AwaitingReading) and typed.source in stage.unread:
             take(turn, typed)
+        elif remeasuring.take_edit(turn, typed.text, typed.source):
+            pass
         elif _of_an_older_test(turn, typed):
             orient(turn, part("fix.too-late"))
         return

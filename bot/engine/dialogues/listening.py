@@ -10,6 +10,7 @@ from bot.engine.asides import (
     ConfirmingDistress,
     ConfirmingReading,
     ConfirmingStop,
+    Draft,
     FixingReading,
     NamingSymptom,
     PlacingReading,
@@ -84,9 +85,12 @@ def _words_taken(turn: Turn, typed: Typed) -> None:
         return
     if recovering.take_words(turn, typed.text, typed.source):
         return
+    heard = hearing.word(typed.text)
+    if heard is Word.WAIT:
+        orientation.orient(turn, part("take-your-time"))
+        return
     if turn.aside is not None and _words_to_aside(turn, typed):
         return
-    heard = hearing.word(typed.text)
     if heard is not None and anywhere.hear(turn, heard):
         return
     if _words_to_stage(turn, typed, heard):
@@ -106,8 +110,8 @@ def _words_to_aside(turn: Turn, typed: Typed) -> bool:
             return False
         case Asking() as aside:
             return answering.to_question(turn, aside, typed.text, heard)
-        case NamingSymptom():
-            return _name_symptom(turn, typed, heard)
+        case NamingSymptom(doubted=doubted):
+            return _name_symptom(turn, typed, heard, doubted)
         case RatingSymptom() as aside:
             strength = hearing.strength(typed.text)
             if strength is None:
@@ -160,7 +164,7 @@ def _place(turn: Turn, aside: PlacingReading, typed: Typed) -> bool:
     return True
 
 
-def _name_symptom(turn: Turn, typed: Typed, heard: Word | None) -> bool:
+def _name_symptom(turn: Turn, typed: Typed, heard: Word | None, doubted: Draft | None) -> bool:
     if heard is Word.NO:
         anywhere.leave(turn)
         return True
@@ -171,6 +175,7 @@ def _name_symptom(turn: Turn, typed: Typed, heard: Word | None) -> bool:
     if not told and readings.take(turn, typed):
         return True
     symptoms.tell(turn, told or (SymptomHeard(symptom=Symptom.OTHER, strength=None),), typed.text)
+    readings.weigh(turn, doubted)
     return True
 
 

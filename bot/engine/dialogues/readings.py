@@ -233,6 +233,12 @@ def let_go(turn: Turn, doubted: Aside | None) -> None:
         turn.say(part("doubt.dropped", numbers=echo(doubted.draft.values)))
 
 
+def weigh(turn: Turn, doubted: Draft | None) -> None:
+    """Hold numbers that were let go of against the lines, now that a symptom goes with them."""
+    if doubted is not None and turn.running is not None:
+        unsafe(turn, doubted)
+
+
 def ask_doubt(
     turn: Turn,
     outcome: Doubtful,

@@ -163,8 +163,13 @@ def _take_read(turn: Turn, recovery: Remeasuring, draft: Draft, *first: Part) ->
         turn.say(part("recovery.unclear", example=example(values)))
         return
     keep_beside(turn, draft)
+    _tell_what_it_means(turn, replace(recovery, draft=draft), values, *first)
+
+
+def _tell_what_it_means(turn: Turn, recovery: Remeasuring, values: Values, *first: Part) -> None:
+    """Say after any `first` words whether the pressure is still very high, and what follows."""
     if still_high(values, turn.context.stop_lines):
-        turn.recover(replace(recovery, draft=draft, warned_at=turn.at))
+        turn.recover(replace(recovery, warned_at=turn.at))
         rows = tuple((Always(f"button.{c}", f"r{recovery.test}.signs:{c}"),) for c in (YES, NO))
         asked = part("recovery.signs", numbers=echo(values))
         turn.say(*first, asked, rows=rows, urgency=Urgency.SAFETY)
@@ -178,6 +183,38 @@ def _take_read(turn: Turn, recovery: Remeasuring, draft: Draft, *first: Part) ->
         )
 
 
+def take_edit(turn: Turn, text: str, source: str) -> bool:
+    """Let a changed message put the second measurement right that it gave.
+
+    Returns False if it gave none. Whoever is looked after by now goes on being so.
+    """
+    record = turn.latest
+    repeats = record.repeats if record is not None else ()
+    place = next((i for i, r in enumerate(repeats) if source in r.sources), None)
+    if record is None or place is None:
+        return False
+    known = repeats[place].values
+    outcome = read(text)
+    given = outcome.values if isinstance(outcome, Understood | Doubtful) else Values()
+    if given.systolic is None or given.diastolic is None:
+        turn.say(part("recovery.unclear", example=example(Values())))
+        return True
+    if given == known:
+        return True
+    put_right = replace(repeats[place], values=known.updated(given), words=(text,))
+    others = (*repeats[:place], put_right, *repeats[place + 1 :])
+    revised = replace(record, repeats=others, revision=record.revision + 1)
+    turn.update(revised)
+    turn.keep(revised)
+    match turn.conversation.recovery:
+        case LyingDown():
+            turn.say(part("reading.after-the-end", numbers=echo(put_right.values)))
+        case _:
+            again = Remeasuring(test=record.number, since=turn.at, asked_at=turn.at)
+            _tell_what_it_means(turn, again, put_right.values)
+    return True
+
+
 def still_high(values: Values, lines: StopLines) -> bool:
     """Whether pressures are still at or past the line for very high pressure."""
     systolic, diastolic = values.systolic or 0, values.diastolic or 0
@@ -189,7 +226,7 @@ def keep_beside(turn: Turn, draft: Draft) -> None:
     record = turn.latest
     if record is None:
         return
-    repeat = Repeat(values=draft.values, given_at=turn.at, words=draft.words)
+    repeat = Repeat(values=draft.values, given_at=turn.at, words=draft.words, sources=draft.sources)
     revised = replace(record, repeats=(*record.repeats, repeat), revision=record.revision + 1)
     turn.update(revised)
     turn.keep(revised)

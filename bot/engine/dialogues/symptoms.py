@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import timedelta
 
-from bot.engine.asides import NamingSymptom, RatingSymptom
+from bot.engine.asides import ConfirmingReading, NamingSymptom, RatingSymptom
 from bot.engine.buttons import part
 from bot.engine.dialogues.closing import put_down
 from bot.engine.dialogues.orientation import orient
@@ -14,6 +14,7 @@ from bot.engine.state import Booked, Finished, Idle, Resting
 from bot.engine.turn import Turn
 from bot.protocol.definition import Position
 from bot.protocol.record import Symptom, SymptomReport
+from bot.readings import echo
 
 STRONG = 7
 """From this strength on, a standing person is reminded how to stop (design choice)."""
@@ -23,11 +24,16 @@ NOTED_FOR = timedelta(minutes=30)
 
 
 def ask_which(turn: Turn) -> None:
-    """Ask which symptom, if there is a test to note it in."""
+    """Ask which symptom, if there is a test to note it in. Numbers in doubt are let go of."""
     if not _may_note(turn):
         return
-    turn.put(NamingSymptom())
-    orient(turn)
+    match turn.aside:
+        case ConfirmingReading(target=None, draft=draft) if turn.running is not None:
+            turn.put(NamingSymptom(doubted=draft))
+            orient(turn, part("doubt.dropped", numbers=echo(draft.values)))
+        case _:
+            turn.put(NamingSymptom())
+            orient(turn)
 
 
 def _may_note(turn: Turn) -> bool:

@@ -27,6 +27,7 @@ from bot.engine.dialogues import (
     pacing,
     paper,
     planning,
+    readings,
     recovering,
     reminding,
     silence,
@@ -113,9 +114,10 @@ def _answer_aside(turn: Turn, choice: str) -> bool:
             anywhere.speak(turn, choice)
         case NamingSymptom() if choice == orientation.NO:
             anywhere.leave(turn)
-        case NamingSymptom() if choice in _SYMPTOMS:
+        case NamingSymptom(doubted=doubted) if choice in _SYMPTOMS:
             heard = SymptomHeard(symptom=Symptom(choice), strength=None)
             symptoms.tell(turn, (heard,), None)
+            readings.weigh(turn, doubted)
         case RatingSymptom() as aside if choice in _STRENGTHS:
             symptoms.take_strength(turn, aside, int(choice))
         case FixingReading() if choice == orientation.NO:

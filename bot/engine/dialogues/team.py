@@ -8,7 +8,7 @@ from bot import distress
 from bot.engine.asides import Asking, Question
 from bot.engine.buttons import BOOK, Always, Rows, part
 from bot.engine.context import Context, Opening
-from bot.engine.dialogues import enrolment, guided, nudging, pacing
+from bot.engine.dialogues import enrolment, guided, nudging, pacing, reaching
 from bot.engine.dialogues.orientation import orient
 from bot.engine.dialogues.sending import SHARE, STOP_SENDING, offered
 from bot.engine.effects import Day, Part, Urgency
@@ -137,9 +137,12 @@ def _take_back(turn: Turn) -> None:
 
 
 def happened(turn: Turn, event: TeamEvent) -> None:
-    """Take what the care team has to say; it waits for the end of a test, and of the night."""
+    """Take what the care team has to say; it waits for the end of a test, and of the night.
+
+    What somebody who has blocked the bot cannot hear does not wait: the team was told so.
+    """
     news = _news(turn, event)
-    if news is None:
+    if news is None or turn.conversation.blocked_at is not None:
         return
     turn.know(news=(*turn.conversation.profile.news, news))
     due = told_at(turn.context, turn.conversation)
@@ -196,11 +199,13 @@ def _say(turn: Turn, news: News) -> None:
         words, rows = _told(news), ((BOOK,),) if news.outlook is Outlook.REPEAT else ()
     if not words:
         return
+    before = turn.conversation.said
     if isinstance(turn.stage, Idle | Booked | Finished | Held):
         turn.say(*words, rows=rows, urgency=Urgency.REMINDER)
     else:
         orient(turn, *words, urgency=Urgency.REMINDER)
     guided.after(turn, news)
+    reaching.remember(turn, news, since=before)
 
 
 def _told(news: News) -> tuple[Part, ...]:
