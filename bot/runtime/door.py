@@ -25,7 +25,7 @@ STRANGERS: Final = Allowance(burst=200, rate=10)
 """Of all strangers together (design choice): a hundred people can agree to the consent at the same
 time, and a flood takes some hundredths of what one process can take in."""
 
-REGRETS: Final = Allowance(burst=5, rate=0.2)
+REGRETS: Final = Allowance(burst=5, rate=5 / 60)
 """Answers to those of whom it is not known whether they are strangers, that they were not heard
 (design choice): messages are what the messenger gives one bot least of."""
 
