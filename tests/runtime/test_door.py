@@ -26,7 +26,7 @@ def words(text: str, at: datetime) -> Event:
     return WordsGiven(at=at, text=text, source="1")
 
 
-@settings(max_examples=20)
+@settings(max_examples=20, deadline=None)
 @given(st.lists(st.floats(2, 30), min_size=50, max_size=150))
 def test_readings_at_a_normal_pace_are_always_taken(gaps: list[float]) -> None:
     """One message every two seconds, for as long as it may be, is never too much."""

@@ -22,7 +22,10 @@ from bot.store.statements import LEAD
 from bot.testing.channel import KeepingChannel
 from tests.store.server import PostgresServer
 
-HANGS = timedelta(seconds=0.4)
+HANGS = timedelta(seconds=1.5)
+ASKED_TWICE = 1.2
+"""Seconds in which whoever does not lead has tried to twice."""
+
 SECONDS = 10.0
 """Far less than the statement below would take."""
 
@@ -80,7 +83,7 @@ async def test_writer_that_hangs_alone_is_followed_and_freed(
                 words = WordsGiven(at=now, text="34", source="1")
                 await one.take(Inbound(key="1", address="test:1", event=words))
                 await until(lambda: len(said_by_other.sent) == 1)
-                await asyncio.sleep(2 * HANGS.total_seconds())
+                await asyncio.sleep(ASKED_TWICE)
                 with stores[0].engine.begin() as connection:
                     epochs = connection.execute(select(LEAD.c.epoch)).scalars().all()
                 roles = (one.role(), other.role())
