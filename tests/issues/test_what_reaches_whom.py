@@ -299,3 +299,24 @@ def test_who_was_revoked_is_on_no_board(clinic: Clinic) -> None:
     marta.types("revoke hs-7")
     found = {name: place for name, (place, _) in recounted(clinic.store, clinic.context).items()}
     assert found == places(clinic) == {"HS-8": "invited"}
+
+
+# -- what whoever runs the bot reads
+
+
+def test_the_operator_reads_what_they_can_choose(clinic: Clinic, operated: None) -> None:
+    """Languages stood among the protocols that may be used, and days nobody had named."""
+    del clinic, operated
+    run = CliRunner().invoke
+    wrong = run(app, ["invite", "HS-7", "--protocol", "seven"])
+    assert str(wrong.exception) == (
+        "The clinic does not offer this protocol. Use four-readings or six-readings."
+    )
+    assert "no such result was sent" in run(app, ["export", "--all"]).stderr
+
+
+def test_a_place_where_nobody_waits_has_no_empty_table(clinic: Clinic, operated: None) -> None:
+    """The words "invited: 0 wait" stood above a table without a row."""
+    del clinic, operated
+    done = CliRunner().invoke(app, ["board", "--at", "invited"])
+    assert (done.exit_code, done.stdout) == (0, "invited: nobody waits.\n")
