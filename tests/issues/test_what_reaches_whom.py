@@ -288,6 +288,40 @@ def test_the_operator_hears_that_a_cleared_person_is_not_told(
     assert "care.person.said.lost" in marta.new()
 
 
+# -- the log
+
+
+@pytest.mark.parametrize(
+    ("what", "said"),
+    [
+        ("nudge:second", "care.nudge.paused"),
+        ("repeat", "care.repeat.held"),
+        ("done", "care.close.waiting"),
+        ("series", "care.person.one-sent"),
+    ],
+)
+def test_an_answer_that_tells_of_somebody_is_logged_as_a_look(
+    clinic: Clinic, what: str, said: str
+) -> None:
+    """A member could learn of who has paused or has to be cleared, and no line said so."""
+    lind = clinic.member("Lind", Role.CLINICIAN)
+    held = (Hazard.PREGNANT,)
+    ada = clinic.measured("ada", paused=True, hazards=held).taps("yes")
+    before = len(clinic.log())
+    assert types(clinic, lind, ada, what) == [said]
+    (line,) = clinic.log()[before:]
+    assert (line.did, line.person) == ("saw-person", ada.conversation.id)
+    assert (line.detail or "").startswith("answered: ")
+
+
+def test_a_question_which_one_is_no_look(clinic: Clinic) -> None:
+    """It says nothing of the person."""
+    lind, ada = clinic.member("Lind", Role.CLINICIAN), once_tested(clinic)
+    before = len(clinic.log())
+    assert types(clinic, lind, ada, "test") == ["care.protocol.ask"]
+    assert len(clinic.log()) == before
+
+
 # -- the board
 
 
