@@ -163,6 +163,7 @@ def _played(store: SqlStore, context: Context, name: str) -> Tally:
         transition = advance(context, conversation, event)
         conversation = transition.conversation
         _count(tally, event, transition.effects)
+    tally.consented = conversation.profile.consented_at  # of companions, later than it begins
     return tally
 
 

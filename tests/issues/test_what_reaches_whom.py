@@ -12,7 +12,7 @@ from tests.care.clinic import Clinic
 from tests.care.recount import recounted
 from tests.care.test_blocked import NIGHT, once_tested, types
 from tests.care.test_board import places
-from tests.companions.people import Person
+from tests.companions.people import Person, link
 
 
 def looked_at(clinic: Clinic) -> str | None:
@@ -333,6 +333,16 @@ def test_who_was_revoked_is_on_no_board(clinic: Clinic) -> None:
     marta.types("revoke hs-7")
     found = {name: place for name, (place, _) in recounted(clinic.store, clinic.context).items()}
     assert found == places(clinic) == {"HS-8": "invited"}
+
+
+def test_a_companion_who_agrees_to_a_test_of_their_own_is_counted(clinic: Clinic) -> None:
+    """Their log begins before they agree, and what is counted once more left them out."""
+    ada, bo = clinic.patient("ada"), clinic.person("bo")
+    link(ada, bo, "all")
+    assert places(clinic) == {"ada": "consented"}
+    bo.types("start").taps("yes")
+    found = [place for place, _ in recounted(clinic.store, clinic.context).values()]
+    assert found == list(places(clinic).values()) == ["consented", "consented"]
 
 
 # -- what whoever runs the bot reads
