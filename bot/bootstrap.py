@@ -311,6 +311,7 @@ class Clearing(StrEnum):
     """What became of clearing somebody."""
 
     DONE = "done"
+    UNHEARD = "unheard"  # done, and the person has blocked the bot
     NEEDLESS = "needless"  # nothing holds them back
     NOBODY = "nobody"  # has that reference
 
@@ -329,7 +330,9 @@ def clear(settings: Settings, reference: str, by: str) -> Clearing:
             return Clearing.NEEDLESS
         now = clock_in(settings.folder, settings.speed).now()
         step = conductor.clear(stored.conversation.id, by, now)
-        return Clearing.NOBODY if step is None else Clearing.DONE
+        if step is None:
+            return Clearing.NOBODY
+        return Clearing.DONE if stored.conversation.blocked_at is None else Clearing.UNHEARD
 
 
 def missing(settings: Settings) -> list[tuple[str, datetime]]:
@@ -543,7 +546,8 @@ async def try_out(settings: Settings, results: Path, language: str | None) -> No
         if context().team:
             admit = conductor_for(store, context, rules=rules).admit
             code = await asyncio.to_thread(admit, Role.CLINICIAN, "Marta", clock.now())
-            screen.note(f"To be Marta of the care team, type /as Marta and then {code}")
+            says = "To be Marta of the care team: type /as Marta, then as her first words"
+            screen.note(f"{says} {code}")
         async with desk.at_work():
             await converse(channel, clock, desk.take, language)
 
