@@ -123,6 +123,9 @@ def _show_waiting(
         ]
         print_json(facts)
         return
+    if not waiting:
+        typer.echo(f"{place}: nobody waits.")
+        return
     rows = [
         (
             one.facts.reference,
@@ -133,6 +136,6 @@ def _show_waiting(
     ]
     _print_table(
         f"{place}: {len(waiting)} {'waits' if len(waiting) == 1 else 'wait'}",
-        ("reference", "for", ""),
+        ("reference", "for", "why"),
         rows,
     )

@@ -308,6 +308,7 @@ class Clearing(StrEnum):
     """What became of clearing somebody."""
 
     DONE = "done"
+    UNHEARD = "unheard"  # done, and the person has blocked the bot
     NEEDLESS = "needless"  # nothing holds them back
     NOBODY = "nobody"  # has that reference
 
@@ -326,7 +327,9 @@ def clear(settings: Settings, reference: str, by: str) -> Clearing:
             return Clearing.NEEDLESS
         now = clock_in(settings.folder, settings.speed).now()
         step = conductor.clear(stored.conversation.id, by, now)
-        return Clearing.NOBODY if step is None else Clearing.DONE
+        if step is None:
+            return Clearing.NOBODY
+        return Clearing.DONE if stored.conversation.blocked_at is None else Clearing.UNHEARD
 
 
 def missing(settings: Settings) -> list[tuple[str, datetime]]:

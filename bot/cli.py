@@ -201,7 +201,8 @@ def clear(
     became = clear_person(load_settings(), reference, by)
     if as_json and became is not Clearing.NOBODY:
         cleared = became is not Clearing.NEEDLESS
-        care_cli.print_json({"reference": reference, "cleared": cleared})
+        told = became is Clearing.DONE
+        care_cli.print_json({"reference": reference, "cleared": cleared, "told": told})
         return
     if became is Clearing.NOBODY:
         typer.secho(
@@ -213,6 +214,11 @@ def clear(
         raise typer.Exit(care_cli.NOT_THERE)
     if became is Clearing.NEEDLESS:
         typer.echo(f"Nothing holds {reference} back.")
+    elif became is Clearing.UNHEARD:
+        typer.echo(
+            f"Cleared {reference}. They have blocked the bot, so they do not hear of it. "
+            "Please call them."
+        )
     else:
         typer.echo(f"Cleared {reference}. They are told when the bot runs.")
 

@@ -166,7 +166,7 @@ def _say_who_is_missing(chosen: "Chosen") -> None:
     for reference in chosen.empty:
         typer.echo(f"{reference} has sent no result, or has taken it back.", err=True)
     if not chosen.people:
-        _fail("Nothing can go out: there is no result that was sent, on these days.", NOT_THERE)
+        _fail("Nothing can go out: no such result was sent.", NOT_THERE)
 
 
 def _say_what_is_done(packed: "Packed", chosen: "Chosen", *, research: bool, as_json: bool) -> None:

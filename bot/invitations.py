@@ -81,9 +81,15 @@ class Invitations:
         if Unwanted.NOTE in lacks:
             raise SettingsError("The note is too long. Say it in fewer words.")
         if lacks:
-            offered = ", ".join((*self._rules.protocols, *self._rules.languages))
-            named = " and the ".join(lacks)
-            raise SettingsError(f"The {named} cannot be used. The clinic offers: {offered}.")
+            offers = {
+                Unwanted.PROTOCOL: self._rules.protocols,
+                Unwanted.LANGUAGE: self._rules.languages,
+            }
+            said = (
+                f"The clinic does not offer this {what}. Use {' or '.join(offers[what])}."
+                for what in lacks
+            )
+            raise SettingsError(" ".join(said))
         at = self._now()
         with closing(store_for(self._settings)) as store:
             with store.unit() as unit:

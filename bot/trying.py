@@ -34,6 +34,7 @@ async def try_out(settings: Settings, results: Path, language: str | None) -> No
         if context().team:
             admit = conductor_for(store, context, rules=rules).admit
             code = await asyncio.to_thread(admit, Role.CLINICIAN, "Marta", clock.now())
-            screen.note(f"To be Marta of the care team, type /as Marta and then {code}")
+            says = "To be Marta of the care team: type /as Marta, then as her first words"
+            screen.note(f"{says} {code}")
         async with desk.at_work():
             await converse(channel, clock, desk.take, language)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from bot.care.arrivals import still_open
-from bot.care.handling import released
+from bot.care.freeing import released
 from bot.care.member import Member, Ticket
 from bot.care.roles import Role
 from bot.care.rules import CareRules
@@ -141,7 +141,7 @@ def leave(member: Member, facts: Facts) -> CareStep:
 def clear(member: Member, facts: Facts) -> CareStep:
     """Clear a person for a test at home."""
     if facts.person is None:
-        return _said(member, "care.no-such-person")
+        return _said(member, "care.person.unopened" if facts.people else "care.no-such-person")
     if not facts.person.profile.hazards or facts.person.profile.suitable:
         return _said(member, "care.clear.needless")
     cleared = Cleared(at=facts.at, by=member.label)

@@ -85,7 +85,7 @@ def _alarmed_again(item: Item, cause: Cause, facts: Facts, audit: Audit) -> Care
         if m.number == item.taken_by
         or facts.on_duty(m)
         or (item.taken_by is None and item.told_to(m.number) is not None)
-    ]
+    ] or list(facts.members)  # it has reached nobody so far
     more = part(f"care.alarm.more.{cause}")
     messages = tuple(replace(brief(item, m, facts, more), urgency=Urgency.SAFETY) for m in told)
     sent = tuple(_sent(item, "more", m) for m in told)
@@ -139,7 +139,11 @@ def _sent(item: Item, how: str, to: Member) -> Audit:
 
 
 def unreached(item: Item, member: Member, facts: Facts) -> CareStep:
-    """An alarm did not reach a member: it goes further at once."""
+    """An alarm did not reach a member: unless others of its rung have it, it goes further at once.
+
+    Those who were told hear nothing twice for it, and no rung is lost.
+    """
+    item = item.untold(member.number)
     audit = Audit(
         who=ITSELF,
         did=Did.ALARM_UNREACHED,
@@ -147,8 +151,25 @@ def unreached(item: Item, member: Member, facts: Facts) -> CareStep:
         item=item.number,
         detail=str(member.number),
     )
+    if not ladder.goes_further(item, facts.members, facts.rules, facts.at):
+        return CareStep(items=(item,), audits=(audit,))
     following = climbed(item, facts, but=member.number)
     return replace(following, audits=(audit, *following.audits))
+
+
+def forgotten(item: Item, facts: Facts) -> CareStep:
+    """A person has had all of theirs deleted; an alarm that was open does not end in silence.
+
+    Whoever has it or was told of it is told anew: a message that only changes is easily missed.
+    """
+    step = taken_back(replace(item, alarmed_at=None), facts)
+    if not item.is_open or item.alarmed_at is None:
+        return step
+    (gone,) = step.items
+    told = [m for m in facts.members if item.told_to(m.number) is not None]
+    first = part("care.alarm.forgotten")
+    messages = tuple(replace(brief(gone, m, facts, first), urgency=Urgency.SAFETY) for m in told)
+    return replace(step, messages=messages)
 
 
 def taken_back(item: Item, facts: Facts) -> CareStep:

@@ -10,7 +10,7 @@ from bot.care.invite_words import (
     typed_of_invitations,
 )
 from bot.care.items import FollowUp
-from bot.care.naming import naming
+from bot.care.naming import alone, naming
 from bot.care.people_commands import PeopleCommand, tapped_about_people, typed_about_people
 from bot.care.roles import Role
 from bot.engine.hearing import normalised
@@ -214,7 +214,8 @@ def typed(text: str) -> Command:
         return about
     if plain in _OF_ITEM:
         return AskItem(_OF_ITEM[plain])
-    if (named := _ITEM.fullmatch(plain)) is not None:
+    # In one word it is no command but a reference: "take-3" is somebody.
+    if (named := _ITEM.fullmatch(plain)) is not None and alone(text) is None:
         return _of_item(_OF_ITEM[named[1]], int(named[2]), ())
     if (added := _ADD.fullmatch(text)) is not None:
         clinician = normalised(added[1]).startswith("clinic")

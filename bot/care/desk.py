@@ -29,7 +29,7 @@ from bot.care.commands import (
     TakeItem,
 )
 from bot.care.invite_words import Invite, RevokeInvitation, SeeInvitations, SendAgain
-from bot.care.member import Member, asked_whom
+from bot.care.member import Member, asked_for_team, asked_whom
 from bot.care.people_commands import PeopleCommand, SeePerson
 from bot.care.roles import Action
 from bot.care.step import Audit, CareStep, Did, Facts, Message, Spoken
@@ -162,13 +162,16 @@ def _words(member: Member, text: str, facts: Facts, asked: str | None) -> CareSt
     if asked is not None and asked_whom(replace(member, asked=asked)):
         return people.words(member, text, facts)
     if asked is not None and facts.item is not None:
-        return handling.close_in_words(member, text, facts)
+        team_only = asked_for_team(asked)
+        return handling.close_in_words(member, text, facts, team_only=team_only)
     if distress.hear_all(text):
         # Whoever types this may need help; the team's chat is no place that passes it on.
         urgent = Message(
             to=member.number, parts=(part("care.call-for-help"),), urgency=Urgency.SAFETY
         )
         return CareStep(messages=(urgent,))
+    if asked is not None:
+        return said(member, "care.no-such-item")  # it was deleted while the words were typed
     if member.room:
         return CareStep()
     if facts.people:

@@ -8,6 +8,7 @@ from typing import Final
 from bot.care import admitting
 from bot.care.board import Place, stand
 from bot.care.member import Member, asks_words_for
+from bot.care.reaching import line_of, lost_lines
 from bot.care.sayings import button, when
 from bot.care.step import Audit, CareStep, Did, Facts, Letter, Message, Rows
 from bot.engine.buttons import part
@@ -101,8 +102,28 @@ def ask_repeat(member: Member, facts: Facts) -> CareStep:
         return _said(member, "care.repeat.alarm", facts)
     if facts.people[0].held:
         return _said(member, "care.repeat.held", facts)
+    if _asked_lately(person, facts):
+        return _said(member, "care.repeat.lately", facts)
     said = _said(member, "care.repeat.asked", facts)
     return _done(said, member, Did.ASKED_REPEAT, person, RepeatAsked(at=facts.at))
+
+
+def _asked_lately(person: Conversation, facts: Facts) -> bool:
+    """Whether somebody of the team asked for a test not long ago, and none was done since.
+
+    What never reached the person does not count, and neither does what came before a closing.
+    """
+    assert facts.context is not None
+    since = facts.at - facts.context.nudge_gap
+    lost = lost_lines(facts.done)
+    asked = [
+        at
+        for at, audit in facts.done
+        if audit.did is Did.ASKED_REPEAT and at > since and line_of(audit, at) not in lost
+    ]
+    if not asked or person.profile.done_at is not None:
+        return False
+    return not any(test.began_at > asked[-1] for test in person.profile.tests)
 
 
 def write(member: Member, number: int | None, facts: Facts) -> CareStep:
@@ -165,7 +186,9 @@ def close(member: Member, facts: Facts, *, sure: bool) -> CareStep:
         return _said(member, "care.busy", facts)
     if not sure:
         rows = ((button("button.care.close-person", "who", person.id, "done", "yes"),),)
-        return _said(member, "care.close.sure", facts, rows)
+        blocked = facts.is_blocked(person.id)
+        asks = "care.close.sure.untold" if blocked else "care.close.sure"
+        return _said(member, asks, facts, rows)
     said = _said(member, "care.close.done", facts)
     return _done(said, member, Did.CLOSED_PERSON, person, PersonClosed(at=facts.at))
 

@@ -4,8 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Final
 
-from bot.care import ladder
-from bot.care.arrivals import climbed
+from bot.care.freeing import on_again
 from bot.care.items import (
     Closing,
     FollowUp,
@@ -125,7 +124,7 @@ def give_back(member: Member, facts: Facts) -> CareStep:
     """Let a member give an item back; an alarm begins its ladder anew."""
     before = _item(facts)
     step = _changed(member, let_go(before, member.number), Did.LET_GO_ITEM, facts)
-    return _on_again(step, before, member.number, facts)
+    return on_again(step, before, member.number, facts)
 
 
 def give(member: Member, to: int | None, facts: Facts) -> CareStep:
@@ -161,14 +160,16 @@ def close_item(
 ) -> CareStep:
     """Close an item with what follows; without that it is asked."""
     item = _item(facts)
+    can = close(item, member.number, FollowUp.OTHER, None, facts.at)
+    if isinstance(can, Refusal):
+        return _changed(member, can, Did.CLOSED_ITEM, facts)
     if follow_up is FollowUp.OTHER:
-        team_only = not facts.rules.free_text and not facts.is_blocked(item.person)
-        told = "care.follow-up.words.team" if team_only else "care.follow-up.words"
-        return _asks_words(member, item, told)
+        blocked = facts.is_blocked(item.person)
+        key = "care.follow-up.words"
+        if not facts.rules.free_text and not blocked:
+            key = "care.follow-up.words.team"
+        return _asks_words(member, item, key, team_only=blocked or not facts.rules.free_text)
     if follow_up is None:
-        can = close(item, member.number, FollowUp.OTHER, None, facts.at)
-        if isinstance(can, Refusal):
-            return _changed(member, can, Did.CLOSED_ITEM, facts)
         blocked = facts.is_blocked(item.person)
         asked = part("care.follow-up.ask.blocked" if blocked else "care.follow-up.ask")
         rows = follow_up_rows(item)
@@ -176,19 +177,20 @@ def close_item(
     return _close(member, item, follow_up, None, facts)
 
 
-def close_in_words(member: Member, text: str, facts: Facts) -> CareStep:
-    """Close an item with a follow-up in the member's own words."""
+def close_in_words(member: Member, text: str, facts: Facts, *, team_only: bool) -> CareStep:
+    """Close an item with a follow-up in the member's own words; `team_only` as they were told."""
     words, item = " ".join(text.split()), _item(facts)
     if len(words) > LONGEST:
         # Never cut off: half a sentence may say the opposite of the whole.
-        return _asks_words(member, item, "care.words.too-long")
-    return _close(member, item, FollowUp.OTHER, words, facts)
+        return _asks_words(member, item, "care.words.too-long", team_only=team_only)
+    return _close(member, item, FollowUp.OTHER, words, facts, team_only=team_only)
 
 
-def _asks_words(member: Member, item: Item, key: str) -> CareStep:
+def _asks_words(member: Member, item: Item, key: str, *, team_only: bool) -> CareStep:
     """Ask what follows, in the member's own words."""
     asks = Message(to=member.number, parts=(part(key),))
-    return CareStep(messages=(asks,), members=(replace(member, asked=asks_follow_up(item.number)),))
+    asked = asks_follow_up(item.number, team_only=team_only)
+    return CareStep(messages=(asks,), members=(replace(member, asked=asked),))
 
 
 def _close(
@@ -197,6 +199,8 @@ def _close(
     follow_up: FollowUp,
     words: str | None,
     facts: Facts,
+    *,
+    team_only: bool = False,
 ) -> CareStep:
     closed = close(item, member.number, follow_up, words, facts.at)
     step = _changed(member, closed, Did.CLOSED_ITEM, facts, detail=str(follow_up))
@@ -206,45 +210,12 @@ def _close(
         at=facts.at,
         test=closed.test,
         outlook=Outlook(follow_up.value),
-        words=words if facts.rules.free_text else None,
+        words=words if facts.rules.free_text and not team_only else None,
     )
     heard = replace(step, letters=((closed.person, seen),))
     # Nobody hears of it who has blocked the bot, nor later: the team was told to call them.
     blocked = facts.is_blocked(item.person)
     return replace(not_told(heard, facts), letters=()) if blocked else heard
-
-
-def released(member: Member, items: tuple[Item, ...], facts: Facts) -> CareStep:
-    """Free what somebody had who goes; an alarm among it begins its ladder anew."""
-    whole = CareStep()
-    for item in items:
-        freed = let_go(item, member.number)
-        if isinstance(freed, Refusal):
-            continue
-        step = CareStep(
-            items=(freed,),
-            messages=to_others(freed, member.number, facts),
-            audits=(_audit(member, Did.LET_GO_ITEM, item),),
-        )
-        whole = whole.and_then(_on_again(step, item, member.number, facts))
-    return whole
-
-
-def _on_again(step: CareStep, before: Item, by: int, facts: Facts) -> CareStep:
-    """An alarm that was given back is nobody's: it goes to those on duty again, at once."""
-    freed = next((i for i in step.items if i.number == before.number), None)
-    if freed is None or freed.alarmed_at is None or not freed.alarming:
-        return step
-    others = replace(facts, members=tuple(m for m in facts.members if m.number != by))
-    again = climbed(ladder.begin(freed, freed.cause, facts.at), others)
-    told = {m.to for m in again.messages}
-    kept = tuple(m for m in step.messages if m.to not in told)
-    return replace(
-        step,
-        messages=(*kept, *again.messages),
-        items=again.items,
-        audits=(*step.audits, *again.audits),
-    )
 
 
 def _changed(

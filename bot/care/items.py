@@ -88,6 +88,10 @@ class Item:
         """Return the number of the newest message about it that a member was sent."""
         return next((number for who, number in self.told if who == member), None)
 
+    def untold(self, member: int) -> "Item":
+        """Return it as it is once the newest message about it did not reach a member."""
+        return replace(self, told=tuple(t for t in self.told if t[0] != member))
+
 
 class Refusal(StrEnum):
     """Why something cannot be done with an item."""

@@ -63,6 +63,19 @@ def climb(
     return replace(item, rung=rung, wake_at=wake_at), reach, told
 
 
+def goes_further(item: Item, members: tuple[Member, ...], rules: CareRules, at: datetime) -> bool:
+    """Whether an alarm that did not reach somebody goes on before its time.
+
+    It does where nobody of its rung has it in their own chat and others are still to be told. Once
+    all were told there is nobody further: the next rung comes in its time.
+    """
+    if item.rung < 1:
+        return True
+    reach, reached = _reached(item.rung - 1, members, rules, at)
+    heard = any(item.told_to(m.number) is not None for m in reached if not m.room)
+    return reach in (Reach.DUTY, Reach.NEXT) and not heard
+
+
 def _reached(
     rung: int, members: tuple[Member, ...], rules: CareRules, at: datetime
 ) -> tuple[Reach, tuple[Member, ...]]:

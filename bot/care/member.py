@@ -75,18 +75,29 @@ class Ticket:
 
 
 _FOLLOW_UP = "follow-up:"
+_TEAM_ONLY = ":team"
 _WORDS = "words:"
 
 
-def asks_follow_up(item: int) -> str:
-    """Return what stands in `Member.asked` while the follow-up of an item is to be typed."""
-    return f"{_FOLLOW_UP}{item}"
+def asks_follow_up(item: int, *, team_only: bool = False) -> str:
+    """Return what stands in `Member.asked` while the follow-up of an item is to be typed.
+
+    Args:
+        item: The item's number.
+        team_only: Whether the member was told that the person does not get the words.
+    """
+    return f"{_FOLLOW_UP}{item}{_TEAM_ONLY if team_only else ''}"
 
 
 def asked_about(member: Member) -> int | None:
     """Return the item whose follow-up the member's next words are; `None` if none was asked."""
-    asked = member.asked or ""
+    asked = (member.asked or "").removesuffix(_TEAM_ONLY)
     return int(asked.removeprefix(_FOLLOW_UP)) if asked.startswith(_FOLLOW_UP) else None
+
+
+def asked_for_team(asked: str) -> bool:
+    """Whether a member was told that the person does not get what they type."""
+    return asked.endswith(_TEAM_ONLY)
 
 
 def asks_words_for(person: str) -> str:

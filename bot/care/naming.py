@@ -15,8 +15,8 @@ def naming(*verbs: str) -> re.Pattern[str]:
     return re.compile(rf"\s*/?(?:{'|'.join(verbs)})[\s:]+(\S{{1,64}}?)[{END}]*\s*", re.IGNORECASE)
 
 
-_ALONE: Final = re.compile(r"(?=.*\d)(?=.*[^\W\d_])[\w-]{2,64}")
-"""A word with a letter and a digit in it: what a reference has, and few words have."""
+_ALONE: Final = re.compile(r"(?=.*\d)[\w-]{1,64}")
+"""A word with a digit in it: what a reference has, and few words have."""
 
 
 def bare(reference: str) -> str:

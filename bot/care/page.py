@@ -119,6 +119,8 @@ def _place(standing: Standing, facts: Facts) -> Iterator[Part]:
         place=Term(f"care.place.{standing.place}"),
         length=length(facts.at - standing.since),
     )
+    if person.consented_at is None:
+        yield part("care.person.unopened")
     if person.blocked_at is not None:
         yield part("care.person.blocked", **when(person.blocked_at, facts))
     if person.held:

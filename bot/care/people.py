@@ -1,5 +1,6 @@
 """One command about people: what it leads to; see `desk`."""
 
+from dataclasses import replace
 from typing import Final, assert_never
 
 from bot.care import digest, guiding, overview, page, reaching
@@ -23,7 +24,7 @@ from bot.care.people_commands import (
     WriteWords,
 )
 from bot.care.roles import Action
-from bot.care.step import CareStep, Facts, Message
+from bot.care.step import Audit, CareStep, Did, Facts, Message
 from bot.engine.buttons import part
 
 ACTION_OF: Final = {
@@ -47,7 +48,26 @@ ACTION_OF: Final = {
 
 
 def done(member: Member, command: PeopleCommand, facts: Facts) -> CareStep:
-    """Return what a command about people leads to."""
+    """Return what a command about people leads to.
+
+    An answer that does nothing still says where somebody stands, so it is logged as a look.
+    """
+    step = _done(member, command, facts)
+    if step.audits or step.members or facts.person is None or _asks(step):
+        return step
+    detail = ACTION_OF[type(command)].value
+    looked = Audit(
+        who=member.number, did=Did.SAW_PERSON, person=facts.person.id, detail=f"answered: {detail}"
+    )
+    return replace(step, audits=(looked,))
+
+
+def _asks(step: CareStep) -> bool:
+    """Whether a step only asks which, or whether: that says nothing of the person."""
+    return any(isinstance(m, Message) and m.rows for m in step.messages)
+
+
+def _done(member: Member, command: PeopleCommand, facts: Facts) -> CareStep:
     match command:
         case SeeBoard(picture=True):
             return overview.picture_board(member, facts)

@@ -38,6 +38,10 @@ SAID: Final[dict[Did, str]] = {
 """What in the audit log is said to the person, by the word for it."""
 
 
+UNTOLD: Final = frozenset({"care.cleared", "care.protocol.set", "care.plan.set", "care.close.done"})
+"""What is said to a member with "they are told", and without it as `….untold`."""
+
+
 def cannot_arrive(member: Member, facts: Facts) -> CareStep | None:
     """Return what a member is told who would write to somebody whom nothing reaches; else `None`.
 
@@ -52,13 +56,21 @@ def cannot_arrive(member: Member, facts: Facts) -> CareStep | None:
     return CareStep(messages=(Message(to=member.number, parts=(said,)),), audits=(looked,))
 
 
+def unheard(audit: Audit, at: datetime) -> Audit:
+    """Return the line of the log that says of another one that the person does not hear of it."""
+    return _unreached(audit.who, audit, at)
+
+
 def not_told(step: CareStep, facts: Facts) -> CareStep:
     """Return a step whose person does not hear of it: the member is told, and the log says so."""
     if not any(facts.is_blocked(who) for who, _ in step.letters):
         return step
     first, *others = step.messages
     assert isinstance(first, Message)
-    told = replace(first, parts=(*first.parts, part("care.blocked.not-told")))
+    said, *more = first.parts
+    if said.key in UNTOLD:
+        said = replace(said, key=f"{said.key}.untold")
+    told = replace(first, parts=(said, *more, part("care.blocked.not-told")))
     lost = tuple(
         _unreached(audit.who, audit, facts.at) for audit in step.audits if audit.did in SAID
     )

@@ -6,7 +6,7 @@ from typing import Final, assert_never
 from bot.booking.plan import Booking
 from bot.engine.asides import ConfirmingDistress, ConfirmingStop
 from bot.engine.context import Context
-from bot.engine.dialogues import enrolment, recovering, reminding, team, waiting, watching
+from bot.engine.dialogues import clearing, recovering, reminding, team, waiting, watching
 from bot.engine.dialogues.pacing import lost_at
 from bot.engine.dialogues.silence import CHECKED, Silent, ladder
 from bot.engine.paper import CopyingPaper, DatingPaper
@@ -73,7 +73,7 @@ def _stage_deadline(context: Context, conversation: Conversation) -> datetime | 
         case Enrolling() | ChoosingPlace() | DatingPaper() | CopyingPaper():
             return waiting.questioned(context, conversation)
         case Held():
-            return enrolment.told_at(context, conversation.profile)
+            return clearing.told_at(context, conversation.profile)
         case AwaitingAgeBand():
             return None
         case Resting() as stage:

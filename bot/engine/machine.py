@@ -20,6 +20,7 @@ from bot.engine.dialogues import (
     accompanying,
     anywhere,
     between,
+    clearing,
     enrolment,
     linking,
     nudging,
@@ -115,7 +116,7 @@ def advance(context: Context, conversation: Conversation, event: Event) -> Trans
             turn.know(reference=reference, protocol=protocol)
             _opened(turn, None)
         case Cleared(by=by):
-            enrolment.clear(turn, by)
+            clearing.clear(turn, by)
         case WordsGiven(text=text, source=source):
             silence.hear(turn)
             _words_given(turn, Typed(text, source))
@@ -281,7 +282,7 @@ def _deadline_reached(turn: Turn) -> None:
             if _is_due(turn):
                 waiting.pass_time(turn, stage)
         case Held() if _is_due(turn):
-            enrolment.tell_cleared(turn)
+            clearing.tell(turn)
         case AwaitingStopReason() as stage if turn.at >= stage.asked_at + REASON_WAITS:
             stopping.take_reason(turn, stage, None)
         case AwaitingAgeBand() | Held() | AwaitingStopReason():

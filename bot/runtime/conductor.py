@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 
+from bot.care.reaching import unheard
 from bot.care.roles import Role
 from bot.care.rules import CareRules
 from bot.care.step import OPERATOR, Audit, Did
@@ -191,7 +192,9 @@ class Conductor:
             if stored is None:
                 return None
             cleared = Audit(who=OPERATOR, did=Did.CLEARED_PERSON, person=conversation_id)
-            unit.care.note((cleared,), at)
+            blocked = stored.conversation.blocked_at is not None
+            lost = (unheard(cleared, at),) if blocked else ()
+            unit.care.note((cleared, *lost), at)
             return self._advance(unit, stored, Cleared(at=at, by=by))
 
     def wake(self, conversation_id: str, at: datetime) -> Step | None:

@@ -105,9 +105,7 @@ class Ledger:
             ):
                 return self.about(unit, care.item(number), facts)
             case ClearPerson(reference=reference):
-                found = care.person(reference)
-                stored = None if found is None else unit.load_by_id(found)
-                return replace(facts, person=None if stored is None else stored.conversation)
+                return self._of_person(unit, member, reference, facts)
             case Invite() | SeeInvitations() | SendAgain() | RevokeInvitation():
                 return replace(facts, invitations=care.invitations())
             case Other() if (whom := asked_whom(member)) is not None:
@@ -146,8 +144,11 @@ class Ledger:
     def _of_person(self, unit: UnitOfWork, member: Member, who: str, facts: Facts) -> Facts:
         """Load all of one person, named by their conversation or by what the team calls them."""
         people = unit.care.people(who)
+        if not people and (found := unit.care.person(who)) is not None:
+            people = unit.care.people(found)
         if not people:
-            named = [p for p in unit.care.people() if p.reference.casefold() == who.casefold()]
+            unopened = (p for p in unit.care.people() if p.id is None)
+            named = [p for p in unopened if p.reference.casefold() == who.casefold()]
             people = tuple(named[:1])
         me = unit.load_by_id(member.id)
         facts = replace(

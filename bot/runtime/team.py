@@ -85,9 +85,13 @@ class TeamConductor:
         member = unit.care.member(inbound.address)
         if member is None:
             return None
-        if isinstance(inbound.event, Blocked | Unblocked):
-            return TeamStep(conversation_id=member.id)  # a message that fails says more
         at = inbound.event.at
+        if isinstance(inbound.event, Blocked):
+            return TeamStep(conversation_id=member.id)  # a message that fails says more
+        if isinstance(inbound.event, Unblocked):  # alarms may have come to nobody meanwhile
+            facts = self._ledger.inbox(unit, self._ledger.team(unit, at))
+            step = arrivals.still_open(member, facts)
+            return self._ledger.put_down(unit, member.id, step, at)
         code = team_code_in(inbound.event)
         if code is not None:
             return self._joins_anew(unit, member, inbound, code)
@@ -219,8 +223,7 @@ class TeamConductor:
             return ()
         step = CareStep()
         for item in items:
-            bare = replace(item, alarmed_at=None)
-            step = step.and_then(arrivals.taken_back(bare, facts))
+            step = step.and_then(arrivals.forgotten(item, facts))
         forgotten = Audit(who=ITSELF, did=Did.PERSON_FORGOTTEN, person=person)
         self._ledger.put_down(unit, person, replace(step, audits=(forgotten,)), at)
         unit.care.forget_items(person)
@@ -257,13 +260,7 @@ class TeamConductor:
         member = unit.care.member_of(conversation_id)
         if member is None:
             return None
-        lost = [i for i in unit.care.open_items() if i.told_to(member.number) == number]
-        step = CareStep()
-        for item in lost:
-            if item.alarming:
-                facts = self._ledger.about(unit, item, self._ledger.team(unit, at))
-                step = step.and_then(arrivals.unreached(item, member, facts))
-        return self._ledger.put_down(unit, conversation_id, step, at)
+        return touch.unheard(self._ledger, unit, member, number, at)
 
     # -- what the operator does
 

@@ -2,6 +2,7 @@
 
 from sqlalchemy import (
     Connection,
+    func,
     select,
 )
 
@@ -57,22 +58,21 @@ def kept_of(connection: Connection, conversation_id: str) -> Kept:
 def named(connection: Connection, reference: str) -> str | None:
     """Return the conversation of a clinic's reference, or whose id begins so.
 
-    A reference is found however it is written: HS-7 and hs-7 are one.
+    A reference is found however it is written: HS-7 and hs-7 are one. Of one that somebody was
+    invited by, nobody else is found whose id begins so, opened or not.
     """
-    invited = select(INVITATION.c.conversation_id).where(INVITATION.c.reference_mark == reference)
-    found = connection.execute(invited).scalar()
-    if found is not None:
-        return str(found)
+    named_as = INVITATION.c.conversation_id, INVITATION.c.reference
+    invited = select(*named_as).where(INVITATION.c.reference_mark == reference)
+    row = connection.execute(invited).first()
+    if row is not None:
+        return None if row.conversation_id is None else str(row.conversation_id)
     wanted = reference.casefold()
-    opened = select(INVITATION.c.conversation_id, INVITATION.c.reference).where(
-        INVITATION.c.conversation_id.is_not(None)
-    )
-    for row in connection.execute(opened):
+    for row in connection.execute(select(*named_as)):
         if row.reference.casefold() == wanted:
-            return str(row.conversation_id)
+            return None if row.conversation_id is None else str(row.conversation_id)
     if len(reference) < LEAST_OF_ID:
         return None
-    begins = CONVERSATION.c.id.startswith(reference, autoescape=True)
+    begins = func.lower(CONVERSATION.c.id).startswith(wanted, autoescape=True)
     matches = connection.execute(select(CONVERSATION.c.id).where(begins)).scalars().all()
     return matches[0] if len(matches) == 1 else None
 

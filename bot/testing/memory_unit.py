@@ -86,13 +86,12 @@ class Shelves:
 
     def named(self, reference: str) -> str | None:
         """Return the conversation of a clinic's reference, or whose id begins so."""
-        opened = [one for one in self.invitations.values() if one.opened_by is not None]
-        found = [one for one in opened if one.reference == reference]
-        wanted = reference.casefold()
-        found += [one for one in opened if one.reference.casefold() == wanted]
+        every, wanted = tuple(self.invitations.values()), reference.casefold()
+        found = [one for one in every if one.reference == reference]
+        found += [one for one in every if one.reference.casefold() == wanted]
         if found:
             return found[0].opened_by
-        names = [name for name in self.conversations if name.startswith(reference)]
+        names = [name for name in self.conversations if name.casefold().startswith(wanted)]
         return names[0] if len(names) == 1 and len(reference) >= LEAST_OF_ID else None
 
     def copy(self) -> "Shelves":

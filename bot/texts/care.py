@@ -60,6 +60,10 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.alarm.more.stop": N_("The person has stopped another test. Please call them."),
     "care.alarm.more.near-faint": N_("The person now feels close to fainting. Please call them."),
     "care.alarm.more.worse": N_("The person now feels worse. Please call them."),
+    "care.alarm.forgotten": N_(
+        "The person has deleted all of theirs here, and this alarm with it. "
+        "If nobody has reached them yet, please call them."
+    ),
     "care.alarm.better": N_("The person says that they feel better now."),
     # the inbox
     "care.inbox": NP_("{count} waits for you:", "{count} wait for you:"),
@@ -75,6 +79,9 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.hand-over.to-whom": N_("Who takes it?"),
     "care.hand-over.nobody": N_("There is nobody else in the team."),
     "care.given-to-you": N_("{member} hands this over to you."),
+    "care.out-of-hands": N_(
+        "My messages do not reach {member}. What they had is in the inbox again."
+    ),
     # what follows
     "care.follow-up.ask": N_("What follows? The person is told in plain words."),
     "care.follow-up.call": N_("We call them"),

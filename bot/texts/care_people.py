@@ -165,6 +165,7 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "first."
     ),
     "care.repeat.held": N_("{reference} was not asked. A clinician has to clear them first."),
+    "care.repeat.lately": N_("{reference} was not asked again. The team asked them not long ago."),
     "care.repeat.asked": N_("{reference} is asked for another test."),
     "care.write.ask": N_("Which message shall {reference} get? It comes in their language."),
     "care.write.none": N_("The clinic's file has no messages to choose from."),

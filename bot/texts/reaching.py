@@ -23,6 +23,17 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.blocked.not-told": N_(
         "They have blocked the bot, so they do not hear of this. Please call them."
     ),
+    "care.cleared.untold": N_("Cleared."),
+    "care.protocol.set.untold": NP_(
+        "From the next test on, {reference} does {count} reading.",
+        "From the next test on, {reference} does {count} readings.",
+    ),
+    "care.plan.set.untold": N_("{reference} gets the plan {name}."),
+    "care.close.done.untold": N_("The file of {reference} is closed."),
+    "care.close.sure.untold": N_(
+        "Close the file of {reference}? They have blocked the bot, so they do not hear of it. "
+        "Please call them. Their results stay."
+    ),
     "care.blocked.item": N_("The person has blocked the bot: nothing reaches them. Call them."),
     "care.blocked.second": N_(
         "{reference} has blocked the bot. Their second test is still missing, and I cannot remind "

@@ -77,6 +77,7 @@ def recounted(store: SqlStore, context: Context) -> dict[str, tuple[str, datetim
                 INVITATION.c.made_at,
                 INVITATION.c.opened_at,
                 INVITATION.c.conversation_id,
+                INVITATION.c.revoked_at,
             )
         ).all()
         began = dict(connection.execute(select(CONVERSATION.c.id, CONVERSATION.c.began_at)).all())
@@ -85,7 +86,9 @@ def recounted(store: SqlStore, context: Context) -> dict[str, tuple[str, datetim
         log = unit.care.log()
     invited = {row.conversation_id: row for row in invitations if row.conversation_id}
     found = {
-        row.reference: ("invited", row.made_at) for row in invitations if row.opened_at is None
+        row.reference: ("invited", row.made_at)
+        for row in invitations
+        if row.opened_at is None and row.revoked_at is None
     }
     for conversation in store.conversations():
         name = conversation.id
@@ -160,6 +163,7 @@ def _played(store: SqlStore, context: Context, name: str) -> Tally:
         transition = advance(context, conversation, event)
         conversation = transition.conversation
         _count(tally, event, transition.effects)
+    tally.consented = conversation.profile.consented_at  # of companions, later than it begins
     return tally
 
 

@@ -137,7 +137,7 @@ def test_what_the_team_sets_holds_and_is_not_said(clinic: Clinic) -> None:
     """A protocol is set all the same; the member reads that the person does not hear of it."""
     lind, ada = clinic.member("Lind", Role.CLINICIAN), once_tested(clinic).blocks()
     assert types(clinic, lind, ada, "test:six-readings") == [
-        "care.protocol.set", "care.blocked.not-told",
+        "care.protocol.set.untold", "care.blocked.not-told",
     ]  # fmt: skip
     assert ada.profile.protocol_by_team
     assert ada.profile.news == ()

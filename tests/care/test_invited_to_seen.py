@@ -131,7 +131,7 @@ def test_from_a_table_of_people_to_the_first_result_seen(
     assert ben.new() == ["team.nudge.book", "plan.day"]
     marta.new()
     marta.types("hs-0003")
-    assert marta.new() == ["care.person"]
+    assert marta.new() == ["care.person", "care.person.unopened"]
 
     # What was sent is in the operator's file, read by a program that is not ours.
     export = tmp_path / "all.zip"

@@ -12,6 +12,7 @@ from bot.engine.dialogues import (
     accompanying,
     auditing,
     between,
+    clearing,
     closing,
     companions,
     corrections,
@@ -284,7 +285,7 @@ def start(turn: Turn) -> None:
         case Booked():
             auditing.begin(turn)
         case Held() if turn.conversation.profile.suitable:
-            enrolment.tell_cleared(turn)
+            clearing.tell(turn)
         case Enrolling() | Held() | Planning() | Auditing() | AwaitingReady():
             orientation.orient(turn)
         case _ if turn.running is not None:

@@ -4,24 +4,21 @@ Nothing but the chat's own address is kept before consent.
 """
 
 from dataclasses import replace
-from datetime import datetime
 
 from bot.booking.outcome import Reason, Unclear
 from bot.booking.phrases import read_times
-from bot.booking.quiet import quiet_span
 from bot.booking.zones import offsets, place_zone, valid_zone
 from bot.engine.asides import Asking, Question
 from bot.engine.buttons import COMPANION, part
-from bot.engine.context import Context, Opening, written
+from bot.engine.context import Opening, written
 from bot.engine.dialogues import auditing, planning, standing
 from bot.engine.dialogues.medicines import words_for
 from bot.engine.dialogues.offers import MORE, places
 from bot.engine.dialogues.orientation import orient
 from bot.engine.dialogues.questionnaire import YES
-from bot.engine.effects import Part, Place, Urgency
+from bot.engine.effects import Part, Place
 from bot.engine.hearing import normalised, symptoms
 from bot.engine.options import OPTIONS
-from bot.engine.profile import Profile
 from bot.engine.state import AwaitingAgeBand, AwaitingReady, ChoosingPlace, Enrolling, Held, Idle
 from bot.engine.turn import Turn
 from bot.protocol.circumstances import Cuff, Hazard, Medicine, RateSource
@@ -268,31 +265,4 @@ def take_held_words(turn: Turn, text: str) -> bool:
 def ask_hazards_again(turn: Turn) -> None:
     """Ask the checklist once more: a tap was wrong, or the person is well again."""
     turn.know(hazards=None)
-    go_on(turn)
-
-
-def clear(turn: Turn, by: str) -> None:
-    """The care team has cleared this person for a test at home; it needs something to clear."""
-    if not turn.conversation.profile.hazards:
-        return
-    turn.know(cleared_by=by, cleared_at=turn.at)
-    if turn.running is not None:
-        return  # whoever stands in a test is not spoken to about another one
-    if not isinstance(turn.stage, Held):
-        turn.say(part("cleared"), urgency=Urgency.REMINDER)
-    elif told_at(turn.context, turn.conversation.profile) == turn.at:
-        tell_cleared(turn)
-
-
-def told_at(context: Context, profile: Profile) -> datetime | None:
-    """Return when somebody who waits is told that they are cleared: at once, but not at night."""
-    if profile.cleared_at is None or not profile.suitable:
-        return None
-    span = quiet_span(context.quiet, profile.zone or "UTC", profile.cleared_at)
-    return profile.cleared_at if span is None else span[1]
-
-
-def tell_cleared(turn: Turn) -> None:
-    """Say to somebody who waits that they are cleared, and go on."""
-    turn.say(part("cleared"), urgency=Urgency.REMINDER)
     go_on(turn)

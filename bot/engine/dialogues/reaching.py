@@ -6,6 +6,7 @@ the person does not come later, when somebody has called them.
 """
 
 from dataclasses import replace
+from datetime import datetime
 from typing import Final, assert_never
 
 from bot.engine.context import Opening
@@ -13,7 +14,7 @@ from bot.engine.dialogues import accompanying, nudging
 from bot.engine.effects import Effect, Outgoing, Urgency
 from bot.engine.events import Blocked, DeliveryFailed, Failure, Unblocked
 from bot.engine.profile import News, PassedOn
-from bot.engine.state import Conversation
+from bot.engine.state import Conversation, Held
 from bot.engine.turn import Turn
 
 _REMEMBERED: Final = 5
@@ -70,9 +71,14 @@ def reach(turn: Turn) -> None:
         turn.conversation = replace(turn.conversation, blocked_at=None)
 
 
-def remember(turn: Turn, news: News, *, since: int) -> None:
-    """Remember by which messages the care team's words went out, those after number `since`."""
-    said = PassedOn(at=news.at, first=since + 1, last=turn.conversation.said)
+def remember(turn: Turn, at: datetime, *, since: int) -> None:
+    """Remember by which messages went out what the care team said at an instant.
+
+    They are those after number `since`; into a chat that is known to be blocked none went.
+    """
+    if turn.conversation.blocked_at is not None:
+        return
+    said = PassedOn(at=at, first=since + 1, last=turn.conversation.said)
     turn.know(passed_on=(*turn.conversation.profile.passed_on, said)[-_REMEMBERED:])
 
 
@@ -86,7 +92,11 @@ def _lose(turn: Turn) -> tuple[News, ...]:
     turn.conversation = replace(turn.conversation, blocked_at=turn.at)
     waiting = turn.conversation.profile.news
     turn.know(news=())
-    return tuple(news for news in waiting if nudging.still_holds(turn.conversation, news))
+    lost = tuple(news for news in waiting if nudging.still_holds(turn.conversation, news))
+    profile = turn.conversation.profile
+    if isinstance(turn.stage, Held) and profile.suitable and profile.cleared_at is not None:
+        return (*lost, News(at=profile.cleared_at))  # it waited for the end of the night
+    return lost
 
 
 def _refused(turn: Turn, number: int) -> tuple[PassedOn, ...]:

@@ -205,7 +205,7 @@ def _say(turn: Turn, news: News) -> None:
     else:
         orient(turn, *words, urgency=Urgency.REMINDER)
     guided.after(turn, news)
-    reaching.remember(turn, news, since=before)
+    reaching.remember(turn, news.at, since=before)
 
 
 def _told(news: News) -> tuple[Part, ...]:
