@@ -39,6 +39,7 @@ from bot.reports.typesetting import TooLongError
 from bot.runtime.clock import FastClock, SystemClock
 from bot.runtime.conductor import Conductor, bare_code
 from bot.runtime.desk import Desk
+from bot.runtime.door import Answer
 from bot.runtime.metrics import Pulse
 from bot.runtime.ports import Bell, Bubble, Channel, Clock, Leadership, Store
 from bot.runtime.spreading import spread
@@ -252,8 +253,14 @@ def desk_for(
         leadership=leadership,
         bell=bell,
         is_group=is_group,
-        too_much=lambda tag: Bubble(text=render("door.slow", {}, language_for(tag))),
+        turned_away=regret,
     )
+
+
+def regret(why: Answer, tag: str | None) -> Bubble:
+    """Return what is said to whoever was not heard, by the language tag of their client."""
+    key = "door.busy" if why is Answer.BUSY else "door.slow"
+    return Bubble(text=render(key, {}, language_for(tag)))
 
 
 def write_handout(

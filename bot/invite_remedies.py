@@ -11,6 +11,8 @@ _REMEDIES: Final = {
     "twice-column": "a column stands here twice. Keep one.",
     "cells": "there are more cells than columns. Put quotes around a cell with a separator.",
     "quotes": "a quote is not closed. Close it, or take it out.",
+    "cell": "a cell is far too long. Shorten it; or a quote is not closed: close it.",
+    "large": f"this is far more than a table of {MOST} people. Part it, or name another file.",
     "twice": "this reference stands above already. Keep one of the lines.",
     "many": f"a table can have {MOST} people. Part it.",
     "invited": "this reference was invited before. Take the line out, or use resend.",

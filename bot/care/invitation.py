@@ -1,5 +1,6 @@
 """An invitation of the clinic: a fact, where it stands, and what is asked for to make one."""
 
+import unicodedata
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from enum import StrEnum
@@ -129,9 +130,18 @@ def made(
         language=wanted.language,
         made_at=at,
         expires_at=at + (wanted.lasts or rules.invitation_lasts),
-        note=wanted.note or None,
+        note=legible(wanted.note or "") or None,
         made_by=by,
     )
+
+
+def legible(text: str) -> str:
+    """Return a text on one line, without what cannot be seen: it could turn what stands behind it.
+
+    Those are controls, signs of direction and joining, and halves of characters.
+    """
+    seen = (c for c in text if c.isspace() or not unicodedata.category(c).startswith("C"))
+    return " ".join("".join(seen).split())
 
 
 def renewed(invitation: Invitation, *, code: str, rules: CareRules, at: datetime) -> Invitation:

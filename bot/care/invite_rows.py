@@ -17,6 +17,10 @@ from bot.engine.hearing import normalised
 MOST: Final = 1000
 """Rows of one table (design choice): some minutes of making papers."""
 
+LARGEST: Final = 2**20
+"""Bytes of one table (design choice): twice what `MOST` rows with the longest notes come to. What
+is larger was never a table of people, and would take long to read."""
+
 TEMPLATE: Final = (
     "reference,language,protocol,note\n"
     "HS-0042,es,six-readings,walks with a stick\n"
@@ -43,6 +47,8 @@ class Problem(StrEnum):
     TWICE_COLUMN = "twice-column"
     CELLS = "cells"
     QUOTES = "quotes"
+    CELL = "cell"
+    LARGE = "large"
     TWICE = "twice"
     MANY = "many"
 
@@ -121,6 +127,8 @@ def _row(
 
 
 def _text(content: bytes) -> str:
+    if len(content) > LARGEST:
+        raise _CannotRead(1, Problem.LARGE)
     marks = {b"\xef\xbb\xbf": "utf-8-sig", b"\xff\xfe": "utf-16", b"\xfe\xff": "utf-16"}
     named = next((name for mark, name in marks.items() if content.startswith(mark)), None)
     for encoding in (named,) if named else ("utf-8", "cp1252"):
@@ -153,8 +161,9 @@ def _rows(text: str) -> Iterator[tuple[int, dict[str, str]]]:
                     raise _CannotRead(line, Problem.CELLS)
                 yield line, {n: c for n, c in zip(names, cells, strict=False) if n}
             line = above + reader.line_num + 1
-    except csv.Error:
-        raise _CannotRead(line, Problem.QUOTES) from None
+    except csv.Error as error:
+        too_long = "field larger" in str(error)
+        raise _CannotRead(line, Problem.CELL if too_long else Problem.QUOTES) from None
 
 
 def _names(cells: list[str], line: int) -> list[str]:

@@ -171,6 +171,8 @@ class Alarms:
         try:
             if wake_at < self._clock.shown_at(datetime.now(UTC) - LATE):
                 await asyncio.sleep(CATCHES_UP.total_seconds())
+                if self._scheduler is None:
+                    return  # no longer ours to answer
             await self._ring(name, wake_at)
         except Exception:  # a later sweep finds it still due
             _log.exception("an alarm could not be answered", conversation=name)

@@ -8,12 +8,14 @@ from bot.runtime.ports import Woken
 class Alone:
     """The lead of a process that has no other beside it."""
 
-    def acquire(self) -> bool:
+    def acquire(self, hung_for: float = 0.0) -> bool:
         """Lead."""
+        del hung_for
         return True
 
-    def held(self) -> bool:
-        """Whether we lead: always."""
+    def held(self, hung_for: float = 0.0) -> bool:
+        """Whether we lead: always; nobody else could."""
+        del hung_for
         return True
 
     def trusted(self) -> bool:

@@ -234,6 +234,14 @@ class Conductor:
                 unit, stored, DeliveryFailed(at=at, number=number, failure=failure)
             )
 
+    def knows(self, address: str) -> bool:
+        """Whether somebody at an address has agreed to something, or is of the team."""
+        with self._store.unit() as unit:
+            if unit.care.member(address) is not None:
+                return True
+            stored = unit.load(address)
+            return stored is not None and self._logged(stored.conversation)
+
     def _logged(self, before: Conversation) -> bool:
         """Whether an event may be kept: nothing that a person says is, before they agree."""
         profile = before.profile

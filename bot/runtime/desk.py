@@ -65,7 +65,7 @@ class Desk:
         leadership: Leadership | None = None,
         bell: Bell | None = None,
         is_group: Callable[[str], bool] = nobody,
-        too_much: Callable[[str | None], Bubble] | None = None,
+        turned_away: Callable[[Answer, str | None], Bubble] | None = None,
     ) -> None:
         """Take the parts.
 
@@ -79,8 +79,8 @@ class Desk:
             leadership: The right to send; without it, nobody else can have it.
             bell: How those who share the store tell the leader; without it, there are none.
             is_group: Whether an address is that of a group.
-            too_much: What is said, once, to a chat from which too much comes, by the language tag
-                of its client; without it, everything is taken.
+            turned_away: What is said, once, to a chat from which something is not taken, by why,
+                and by the language tag of its client; without it, everything is taken.
         """
         self.metrics = metrics or Metrics()
         self.leading = False
@@ -90,7 +90,7 @@ class Desk:
         self._channel = channel
         self._clock = clock
         self._door = Door()
-        self._too_much = too_much
+        self._turned_away = turned_away
         self._leadership = leadership or Alone()
         self._bell = bell or NoBell()
         self._thread = Worker("writer")
@@ -170,22 +170,24 @@ class Desk:
             ConflictError: Others were in the way each time; nothing was changed.
             UnavailableError: The store has not come back in time.
         """
-        if not self._lets_in(inbound):
+        if self._turned_away is not None and not await self._lets_in(inbound, within):
             return Step(conversation_id="", wake_at=None, fresh=False)
         return await asyncio.shield(self._errands.begin(self._take(inbound, within)))
 
-    def _lets_in(self, inbound: Inbound) -> bool:
-        """Whether an arrival is taken; who sends too much is told so, once."""
-        if self._too_much is None:
-            return True
+    async def _lets_in(self, inbound: Inbound, within: float | None) -> bool:
+        """Whether an arrival is taken; who is not heard is told so, once."""
         answer = self._door.knock(inbound.address, inbound.event)
+        if answer is Answer.DEPENDS:
+            asked = partial(self._conductor.knows, inbound.address)
+            known = await self._writer.run(asked, within=within)
+            self._door.learn(inbound.address, known=known)
+            answer = self._door.knock(inbound.address, inbound.event)
         if answer is Answer.TAKEN:
             return True
         self.metrics.turned_away()
-        if answer is Answer.SAID_ONCE:
-            self._errands.begin(
-                self._channel.send(inbound.address, self._too_much(inbound.language))
-            )
+        if self._turned_away is not None and answer in {Answer.SAID_ONCE, Answer.BUSY}:
+            said = self._turned_away(answer, inbound.language)
+            self._errands.begin(self._channel.send(inbound.address, said))
         return False
 
     async def _take(self, inbound: Inbound, within: float | None) -> Step:
@@ -234,7 +236,7 @@ class Desk:
         try:
             while not self._ending.is_set():
                 try:
-                    if await self._lead_thread.run(self._leadership.acquire):
+                    if await self._may_lead(self._leadership.acquire):
                         await self._reign(while_leading)
                 except SettingsError:
                     raise
@@ -245,6 +247,9 @@ class Desk:
                 await a_moment(_ASKED_EVERY, self._ending)
         finally:
             await self._lead_thread.run(self._leadership.release)
+
+    async def _may_lead(self, asked: Callable[[float], bool]) -> bool:
+        return await self._lead_thread.run(partial(asked, self._thread.hung_for()))
 
     async def _reign(self, while_leading: Callable[[], Awaitable[None]] | None) -> None:
         """Send and keep time for as long as we lead."""
@@ -258,7 +263,7 @@ class Desk:
                 )
                 for task in done:
                     task.result()  # what went wrong there is wrong here
-                if done or not await self._lead_thread.run(self._leadership.held):
+                if done or not await self._may_lead(self._leadership.held):
                     break
                 self._stumbled = False
         finally:

@@ -70,18 +70,18 @@ class Gatherer:
         if len(works) > 1:
             try:
                 with self._store.together() as unit:
-                    return [_attempted(unit, work) for work in works]
+                    return [self._attempted(unit, work) for work in works]
             except Exception:  # whatever it was, each is told its own
-                return [_attempted(self._store.unit, work) for work in works]
-        return [_attempted(self._store.unit, work) for work in works]
+                return [self._attempted(self._store.unit, work) for work in works]
+        return [self._attempted(self._store.unit, work) for work in works]
 
-
-def _attempted(unit: Callable[[], Any], work: Work) -> Any:
-    try:
-        with unit() as opened:
-            return work(opened)
-    except Exception as error:  # it is its caller's, and takes nobody else along
-        return _Failed(error)
+    def _attempted(self, unit: Callable[[], Any], work: Work) -> Any:
+        self._writer.beat()
+        try:
+            with unit() as opened:
+                return work(opened)
+        except Exception as error:  # it is its caller's, and takes nobody else along
+            return _Failed(error)
 
 
 def _tell(answer: asyncio.Future[Any], outcome: Any) -> None:

@@ -43,14 +43,23 @@ class Clock(Protocol):
 class Leadership(Protocol):
     """The right to send and to keep time for one outbox. Synchronous."""
 
-    def acquire(self) -> bool:
-        """Try to lead; True if we do. Never waits for the present leader to leave."""
+    def acquire(self, hung_for: float = 0.0) -> bool:
+        """Try to lead; True if we do. Never waits for the present leader to leave.
+
+        Args:
+            hung_for: For how many seconds our writer has not got on. Who hangs does not begin to
+                lead where another could.
+        """
         ...
 
-    def held(self) -> bool:
+    def held(self, hung_for: float = 0.0) -> bool:
         """Whether we lead; asks whoever knows. Call it every second.
 
         Once it is False, stop: another may be at work. `acquire` may be tried again.
+
+        Args:
+            hung_for: For how many seconds our writer has not got on. Who hangs for long lets
+                another lead, if there can be one.
         """
         ...
 

@@ -7,7 +7,9 @@ since each bot has its own leader.
 On PostgreSQL the leader holds an advisory lock on a connection of its own. The server drops that
 connection when it has been silent for `SILENCE`: so a process that hangs, or a machine that is
 gone, is followed by another within seconds, and it needs no clock but the server's. A leader
-that wakes up late knows by its own clock that it may have been followed.
+that wakes up late knows by its own clock that it may have been followed. One whose writer alone
+hangs lets go by itself, and ends what its own sessions hang in: their locks would else keep the
+next one from its first step.
 
 On SQLite there is one machine, and the lock is on a file beside the database.
 """
@@ -21,6 +23,7 @@ from datetime import timedelta
 from pathlib import Path
 from typing import Any, Final
 
+import structlog
 from sqlalchemy import Engine
 from sqlalchemy.exc import SQLAlchemyError
 
@@ -30,11 +33,27 @@ SILENCE: Final = timedelta(seconds=5)
 """After this much silence of the leader another may follow (design choice: prompts are then
 a few seconds late, and a pause of the machine for a second changes nothing)."""
 
+HANGS: Final = timedelta(seconds=7)
+"""A writer that has not got on for this long hangs (design choice). It is more than a try may wait
+for a lock (`_SETTINGS` in postgres.py), so that waiting for others is never taken for hanging; a
+backlog is not, since each piece of it that is done counts, and a store that is away is not, since
+the pauses between two tries are nobody's work."""
+
 TRUST: Final = 0.6
 """For which share of `SILENCE` a leader trusts that it still leads without having asked."""
 
 AFRESH: Final = 0.2
 """Which share of `SILENCE` an answer may be old before the server is asked again."""
+
+_END_OURS: Final = """
+SELECT count(pg_terminate_backend(pid)) FROM pg_stat_activity
+WHERE application_name = current_setting('application_name') AND pid <> pg_backend_pid()
+AND usename = current_user AND xact_start < clock_timestamp() - %s * interval '1 second'
+"""
+"""Ends the sessions of this process (`connect` in postgres.py gives it a name of its own) whose
+transaction is as old."""
+
+_log = structlog.get_logger("wallside.lead")
 
 
 def tick() -> float:
@@ -63,8 +82,9 @@ class FileLeadership:
         self._path = path
         self._file: int | None = None
 
-    def acquire(self) -> bool:
-        """Try to lead; True if we do."""
+    def acquire(self, hung_for: float = 0.0) -> bool:
+        """Try to lead; True if we do. The file is ours alone, so a hung writer is no matter."""
+        del hung_for
         if self._file is not None:
             return True
         file = os.open(self._path, os.O_RDWR | os.O_CREAT, 0o600)
@@ -74,8 +94,9 @@ class FileLeadership:
         os.close(file)
         return False
 
-    def held(self) -> bool:
-        """Whether we lead."""
+    def held(self, hung_for: float = 0.0) -> bool:
+        """Whether we lead; that a writer hangs changes nothing, since nobody could follow."""
+        del hung_for
         return self._file is not None
 
     def trusted(self) -> bool:
@@ -98,6 +119,7 @@ class ServerLeadership:
         bot: str,
         *,
         silence: timedelta = SILENCE,
+        hangs: timedelta = HANGS,
         tick: Callable[[], float] = tick,
     ) -> None:
         """Take the database and the bot.
@@ -106,9 +128,11 @@ class ServerLeadership:
             engine: An engine on the database.
             bot: Names the bot.
             silence: After how much silence another may follow.
+            hangs: A writer that has not got on for so long hangs.
             tick: Seconds of a clock that runs on while the process is stopped.
         """
         self._silence = silence.total_seconds()
+        self._hangs = hangs.total_seconds()
         self._engine = engine
         self._bot = bot
         self._tick = tick
@@ -116,10 +140,13 @@ class ServerLeadership:
         self._waiting: Any = None
         self._asked_at = 0.0
 
-    def acquire(self) -> bool:
+    def acquire(self, hung_for: float = 0.0) -> bool:
         """Try to lead; True if we do. A database that is gone has no leader."""
         if self._connection is not None:
-            return self.held()
+            return self.held(hung_for)
+        if hung_for > self._hangs:
+            self._drop()
+            return False
         asked_at = self._tick()
         try:
             connection = self._locked()
@@ -130,9 +157,12 @@ class ServerLeadership:
         self._connection, self._asked_at = connection, asked_at
         return connection is not None
 
-    def held(self) -> bool:
-        """Whether we lead."""
+    def held(self, hung_for: float = 0.0) -> bool:
+        """Whether we lead; with a writer that hangs, no more."""
         if self._connection is None:
+            return False
+        if hung_for > self._hangs:
+            self._give_up(hung_for)
             return False
         now = self._tick()
         silent = now - self._asked_at
@@ -164,6 +194,16 @@ class ServerLeadership:
             with suppress(Exception):  # closing alone lets go as well, a little later
                 connection.execute("SELECT pg_advisory_unlock_all()")
                 connection.close()
+        self._drop()
+
+    def _give_up(self, hung_for: float) -> None:
+        """Let another lead, and end what our own sessions hang in, so that nothing is locked."""
+        _log.warning("the writer hangs: another may lead", seconds=round(hung_for, 1))
+        connection, self._connection = self._connection, None
+        with suppress(Exception):  # a session that cannot be ended now is the server's to end
+            connection.execute(_END_OURS, (self._hangs,))
+        with suppress(Exception):
+            connection.close()
         self._drop()
 
     def _drop(self) -> None:

@@ -1,5 +1,6 @@
 """PostgreSQL: connections that several processes may share a database by."""
 
+from secrets import token_hex
 from typing import Any, Final
 
 from sqlalchemy import URL, Engine, create_engine, event, make_url
@@ -11,8 +12,9 @@ _DRIVER: Final = "postgresql+psycopg"
 
 _SETTINGS: Final = (
     # A process that hangs inside a transaction must not hold up the others for long: no longer than
-    # the silence after which another follows it (`SILENCE` in leadership.py).
-    "SET lock_timeout = '10s'; SET idle_in_transaction_session_timeout = '5s'"
+    # the silence after which another follows it (`SILENCE` in leadership.py). Who waits for what it
+    # has locked waits for longer than that, and gives up the try before it seems to hang (`HANGS`).
+    "SET lock_timeout = '6s'; SET idle_in_transaction_session_timeout = '5s'"
 )
 
 _DURABLE: Final = (
@@ -55,7 +57,7 @@ def connect(text: str) -> Engine:
             pool_pre_ping=True,  # a connection that the server has dropped is replaced unseen
             connect_args={
                 "connect_timeout": 5,
-                "application_name": "wallside",
+                "application_name": f"wallside {token_hex(8)}",  # ours alone: see leadership.py
                 "tcp_user_timeout": 10_000,
                 "keepalives_idle": 10,
                 "keepalives_interval": 3,

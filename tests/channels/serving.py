@@ -29,6 +29,7 @@ class Serving:
         opening: str = "short",
         **more: str,
     ) -> None:
+        self.program: tuple[str, ...] = ("-m", "bot")
         self.folder = folder
         self.log = folder / "serve.log"
         self._environment = {
@@ -50,7 +51,7 @@ class Serving:
         """Start the program."""
         with self.log.open("ab") as log:
             self._process = subprocess.Popen(
-                [sys.executable, "-m", "bot", "serve"],
+                [sys.executable, *self.program, "serve"],
                 env=self._environment,
                 stdout=log,
                 stderr=log,
@@ -61,6 +62,16 @@ class Serving:
         assert self._process is not None
         self._process.kill()
         self._process.wait(timeout=10)
+
+    def stand_still(self) -> None:
+        """Stop it with SIGSTOP: it does nothing, and knows nothing of it."""
+        assert self._process is not None
+        self._process.send_signal(signal.SIGSTOP)
+
+    def go_on(self) -> None:
+        """Let it go on."""
+        assert self._process is not None
+        self._process.send_signal(signal.SIGCONT)
 
     def stop(self) -> int:
         """Ask it to end, as a supervisor does, and return its exit code."""

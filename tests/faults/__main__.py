@@ -16,6 +16,7 @@ from typing import Final
 from rich.console import Console
 from rich.table import Table
 
+from tests.faults.at_work import step_clock_at_work, suspend_at_work
 from tests.faults.clocks import step_clock, suspend
 from tests.faults.disks import (
     Fault,
@@ -24,6 +25,7 @@ from tests.faults.disks import (
     reading_only,
     trouble,
 )
+from tests.faults.full import no_room_for_tables, no_room_for_the_log
 from tests.faults.judge import Verdict
 from tests.faults.kills import kill
 from tests.faults.places import POSTGRES, SQLITE
@@ -69,6 +71,10 @@ def rows(rounds: int, seed: int, server: PostgresServer) -> list[tuple[str, str,
         found, times = trouble(kind, server if kind == POSTGRES else None, fault, fewer, seed)
         return times, found
 
+    def full(fault: Callable[[int, int], tuple[Verdict, int]]) -> tuple[int, Verdict]:
+        found, times = fault(fewer, seed)
+        return times, found
+
     def clocked(fault: Clocked, kind: str) -> tuple[int, Verdict]:
         return fewer, fault(kind, server if kind == POSTGRES else None, fewer, seed)
 
@@ -84,12 +90,20 @@ def rows(rounds: int, seed: int, server: PostgresServer) -> list[tuple[str, str,
         ("write fails half-way", SQLITE, lambda: failing(SQLITE, no_room_for_any_file)),
         ("may only read", SQLITE, lambda: failing(SQLITE, reading_only)),
         ("may only read", POSTGRES, lambda: failing(POSTGRES, reading_only)),
+        ("disk full: tables cannot grow", POSTGRES, partial(full, no_room_for_tables)),
+        ("disk full: log cannot be written", POSTGRES, partial(full, no_room_for_the_log)),
         ("server killed and back", POSTGRES, lambda: (fewer, restart(server, fewer, seed))),
     ]
     for kind in (SQLITE, POSTGRES):
         planned += [
             ("clock set by 1 min to 3 h", kind, partial(clocked, step_clock, kind)),
             ("stood still for 10 min", kind, partial(clocked, suspend, kind)),
+            (
+                "clock set by 1 to 30 min, desk at work",
+                kind,
+                partial(clocked, step_clock_at_work, kind),
+            ),
+            ("stood still for 10 min, desk at work", kind, partial(clocked, suspend_at_work, kind)),
         ]
     return planned
 

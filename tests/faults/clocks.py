@@ -35,6 +35,7 @@ _LATER: Final = timedelta(minutes=2)
 _ACTIVE: Final = timedelta(minutes=45)
 _ENDS: Final = timedelta(hours=8)
 _SOON: Final = timedelta(seconds=5)
+_IN_A_TEST: Final = AwaitingPosition | AwaitingReading | Resting
 
 Shown = Callable[[datetime], datetime]
 """What the program takes for the time, at a time of the world."""
@@ -92,6 +93,18 @@ class World:
         return woken
 
 
+def still_in_a_test(world: World) -> bool:
+    """Whether anybody has not yet begun their test, or is in it."""
+    for address in world.plan:
+        with world.store.unit() as unit:
+            stored = unit.load(address)
+        if stored is None or not world.store.results(stored.conversation.id):
+            return True
+        if isinstance(stored.conversation.stage, _IN_A_TEST):
+            return True
+    return False
+
+
 def judge_world(world: World) -> Verdict:
     """Return what is wrong once the world has gone on."""
     lost = []
@@ -108,7 +121,7 @@ def judge_world(world: World) -> Verdict:
             lost.append(f"{address}: the conversation is not what its events come to")
         if stored.wake_at != next_deadline(CONTEXT, now):
             lost.append(f"{address}: its timer is lost")
-        if isinstance(now.stage, AwaitingPosition | AwaitingReading | Resting):
+        if isinstance(now.stage, _IN_A_TEST):
             lost.append(f"{address}: still in a test, hours later")
         if not world.store.results(now.id):
             lost.append(f"{address}: no result")
@@ -169,7 +182,7 @@ def suspend(
                 asleep=(begins, ends),
             )
             world.goes_on()
-            verdict = judge_world(world) + _told(world, ends) + _kept(world, quiet)
+            verdict = judge_world(world) + _told(world, ends) + kept_numbers(world, quiet)
             found += at_the_time(verdict, f"{kind}, asleep from {begins:%H:%M:%S}")
     return found
 
@@ -202,7 +215,7 @@ def _told(world: World, ends: datetime) -> Verdict:
     return Verdict(lost=len(lost), notes=tuple(lost))
 
 
-def _kept(world: World, quiet: Quiet) -> Verdict:
+def kept_numbers(world: World, quiet: Quiet) -> Verdict:
     """Hold the numbers that people typed to those of a run in which nothing stood still."""
     lost = []
     for address in world.plan:

@@ -34,6 +34,7 @@ from bot.reports.typesetting import TooLongError
 from bot.runtime.clock import StandingClock
 from bot.runtime.ports import Inbound
 from tests.fuzz.draw import Draw
+from tests.fuzz.invited import invitation_table
 from tests.fuzz.laws import hold_file, hold_table, hold_text
 from tests.fuzz.people import NOW, Somebody, any_event, arrives
 from tests.fuzz.texts import any_text
@@ -235,6 +236,7 @@ DOORS: Final[dict[str, tuple[Door, int]]] = {
     "update": (update, 1),
     "webhook": (webhook, 2),
     "settings": (settings, 2),
+    "invitations": (invitation_table, 1),
     "files": (files, 4),
     "own files": (own_files, 10),
 }

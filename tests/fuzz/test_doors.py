@@ -38,9 +38,9 @@ def test_anything_at_all_can_happen_in_a_chat(content: bytes) -> None:
     machine(content)
 
 
-@pytest.mark.parametrize("name", ["webhook", "settings", "files"])
+@pytest.mark.parametrize("name", ["webhook", "settings", "files", "invitations"])
 def test_other_doors_take_anything(name: str) -> None:
-    """Posted bodies, clinic's files, and words in every file: a few of each."""
+    """Posted bodies, clinic's files, tables, and words in every file: a few of each."""
     for number in range(3):
         DOORS[name][0](Random(f"{name}/{number}").randbytes(ENOUGH))
 

@@ -3,6 +3,7 @@
 import json
 import logging
 from dataclasses import replace
+from datetime import UTC, datetime
 from typing import Any
 
 import pytest
@@ -10,8 +11,12 @@ import structlog
 from telegram.error import TelegramError
 
 from bot.booking.zones import place_zone
+from bot.care.invitation import made
+from bot.care.invite_rows import LARGEST, Problem, read_rows
+from bot.care.rules import CareRules
 from bot.channels.telegram.updates import Sieve
 from bot.engine.effects import Form
+from bot.invite_remedies import remedy
 from bot.logs import configure_logs
 from bot.protocol.record import Symptom, TestRecord
 from bot.readings import read
@@ -99,3 +104,28 @@ def test_place_of_a_thousand_commas_is_no_place() -> None:
     """A message of commas, given as a place, went deeper with each: the answer never came."""
     assert place_zone("a," * 2000) is None
     assert place_zone("Madrid, Spain") == "Europe/Madrid"
+
+
+def test_note_of_a_table_cannot_turn_what_stands_behind_it() -> None:
+    """A note with signs of direction and controls went into the team's chat as it was."""
+    rows = "reference,note\nHS-1,uses \u202ea\x07 frame\u2066\n".encode()
+    (wanted,) = read_rows(rows, CareRules(), ()).wanted
+    at = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
+    invitation = made(wanted, reference="HS-1", code="c", rules=CareRules(), at=at, by=None)
+    assert invitation.note == "uses a frame"
+
+
+@pytest.mark.parametrize(
+    ("table", "why"),
+    [
+        (b"reference\n" + b"\n" * LARGEST, Problem.LARGE),
+        (b"reference\n" + (b"1-" * 6000 + b"\n") * 200, Problem.LARGE),
+        (b"note\n" + b"x" * 200_000, Problem.CELL),
+        (b'note\n"' + b"x" * 200_000, Problem.CELL),
+    ],
+)
+def test_table_that_is_no_table_is_refused_at_once(table: bytes, why: Problem) -> None:
+    """Millions of empty lines took long; a long cell was called a quote that is not closed."""
+    refused = read_rows(table, CareRules(), ())
+    assert [wrong.why for wrong in refused.wrong] == [why]
+    assert remedy(refused.wrong[0]).startswith(f"{refused.wrong[0].line}: ")

@@ -7,7 +7,7 @@ import signal
 import subprocess
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Final
@@ -26,11 +26,12 @@ _SETTINGS: Final = (
 class PostgresServer:
     """Starts, stops and kills a server; what it holds stays until the end."""
 
-    def __init__(self, *, syncs: bool = False) -> None:
+    def __init__(self, *, syncs: bool = False, small_log: bool = False) -> None:
         """Make a server and start it.
 
         Args:
             syncs: Whether each commit waits for the disk; most tests are about other things.
+            small_log: Whether a file of its log is 1 MiB long, not 16.
         """
         self._settings = _SETTINGS if syncs else ("-F", *_SETTINGS)
         # Sockets want a short path, and the server's own user has to reach it.
@@ -42,8 +43,9 @@ class PostgresServer:
             os.chown(self.folder, pwd.getpwnam("nobody").pw_uid, -1)
         self._programs = _programs(self.folder if self._user else None)
         self._run(
-            "initdb", "--no-sync", "-A", "trust", "-U", "wallside", "-E", "UTF8", "--locale=C"
-        )
+            "initdb", "--no-sync", "-A", "trust", "-U", "wallside", "-E", "UTF8", "--locale=C",
+            *(("--wal-segsize=1",) if small_log else ()),
+        )  # fmt: skip
         self.start()
 
     def url(self, database: str = "postgres") -> str:
@@ -74,9 +76,34 @@ class PostgresServer:
 
     def kill(self) -> None:
         """Kill it with SIGKILL."""
-        os.kill(
-            int((self.folder / "data" / "postmaster.pid").read_text().split()[0]), signal.SIGKILL
-        )
+        os.kill(self.processes()[0], signal.SIGKILL)
+
+    def processes(self) -> tuple[int, ...]:
+        """Return the ids of its processes, the one that starts the others first.
+
+        Returns:
+            None, if it does not run.
+        """
+        with suppress(OSError, IndexError, ValueError):
+            first = int((self.folder / "data" / "postmaster.pid").read_text().split()[0])
+            begun = Path(f"/proc/{first}/task/{first}/children")
+            return first, *map(int, begun.read_text().split())
+        return ()
+
+    def limit_files(self, size: int | None) -> None:
+        """Let no file of its processes grow past so many bytes; `None` sets it free again."""
+        for process in self.processes():  # only its own user may; one may just have ended
+            subprocess.run(
+                [
+                    "prlimit",
+                    f"--fsize={'unlimited' if size is None else size}:",
+                    "--pid",
+                    str(process),
+                ],
+                user=self._user,
+                stderr=subprocess.DEVNULL,
+                check=False,
+            )
 
     def remove(self) -> None:
         """Stop it and delete all it holds."""

@@ -16,6 +16,7 @@ import pytest
 from bot.runtime.ports import Leadership
 from bot.store import postgres, sqlite
 from bot.store.leadership import (
+    HANGS,
     SILENCE,
     FileLeadership,
     ServerLeadership,
@@ -134,6 +135,36 @@ def test_leader_that_has_been_silent_stops_by_itself(server: PostgresServer) -> 
     assert one.acquire(), "it may lead again if nobody has followed"
     one.release()
     engine.dispose()
+
+
+def test_leader_whose_writer_hangs_lets_another_lead_at_once(
+    two: tuple[Leadership, Leadership], request: pytest.FixtureRequest
+) -> None:
+    """On PostgreSQL a hung writer costs the lead until it gets on; a file has nobody to follow."""
+    one, other = two
+    file = "sqlite" in request.node.callspec.id
+    assert one.acquire()
+    assert one.held(HANGS.total_seconds() - 0.5), "who is merely slow goes on leading"
+    assert one.held(HANGS.total_seconds() + 0.5) is file
+    assert one.trusted() is file
+    assert one.acquire(HANGS.total_seconds() + 1) is file, "who hangs does not begin to lead"
+    assert other.acquire() is not file
+    other.release()
+    assert one.acquire()
+
+
+def test_a_wait_for_a_lock_is_over_before_it_seems_to_hang(server: PostgresServer) -> None:
+    """The server ends what hangs in a transaction, then who waits for it; then comes our limit."""
+    engine = postgres.connect(server.url())
+    with engine.begin() as connection:
+        shown = [
+            connection.exec_driver_sql(f"SHOW {name}").scalar_one()
+            for name in ("idle_in_transaction_session_timeout", "lock_timeout")
+        ]
+    engine.dispose()
+    assert shown == ["5s", "6s"]
+    assert timedelta(seconds=5) == SILENCE
+    assert timedelta(seconds=6) < HANGS
 
 
 def test_database_that_is_gone_has_no_leader() -> None:
