@@ -200,7 +200,7 @@ class Alarms:
         try:
             if wake_at < self._clock.shown_at(datetime.now(UTC) - LATE):
                 await asyncio.sleep(CATCHES_UP.total_seconds())
-                if not self._on:
+                if self._scheduler is None:
                     return  # no longer ours to answer
             await self._ring(name, wake_at)
         except Exception:  # a later sweep finds it still due
