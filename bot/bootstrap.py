@@ -5,34 +5,28 @@ import json
 import re
 import signal
 from collections.abc import Callable, Coroutine, Mapping
-from contextlib import AsyncExitStack, closing, suppress
+from contextlib import AbstractAsyncContextManager, AsyncExitStack, closing, suppress
 from dataclasses import asdict, replace
 from datetime import UTC, date, datetime, timedelta
 from enum import StrEnum
 from functools import partial
 from pathlib import Path
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 from uuid import uuid4
 from zoneinfo import available_timezones
 
 import structlog
 from pydantic import SecretStr
-from rich.console import Console
 from segno import DataOverflowError
 from structlog.contextvars import bind_contextvars
 from telegram import Bot
 
-from bot.care.roles import Role
+from bot import garbage
 from bot.care.rules import CareRules
-from bot.channels.status import status_at
 from bot.channels.telegram.inbound import is_group
 from bot.channels.telegram.outbound import TelegramChannel
 from bot.channels.telegram.polling import introduce, poll, sign_in, unhook
 from bot.channels.telegram.updates import Sieve
-from bot.channels.telegram.webhook import PATH as WEBHOOK_PATH
-from bot.channels.telegram.webhook import Hook, listening
-from bot.channels.terminal.chat import TerminalChannel, converse
-from bot.channels.terminal.screen import Screen
 from bot.clinic import ClinicFile
 from bot.clinic.file import NAME as CLINIC_FILE
 from bot.engine.context import Context, Opening, written
@@ -57,6 +51,9 @@ from bot.store.leadership import leadership
 from bot.store.retention import Purged, purge
 from bot.store.sql import SqlStore
 from bot.texts import LANGUAGES, language_for, render
+
+if TYPE_CHECKING:
+    from bot.channels.telegram.webhook import Hook
 
 DATABASE = "wallside.sqlite3"
 
@@ -424,7 +421,7 @@ async def _serve_on_telegram(settings: Settings) -> None:
         return f"https://t.me/{settings.bot_name or bot.username}?start={code}"
 
     with closing(store):
-        lead = await _lead_of(store)
+        lead = await lead_of(store)
         desk = desk_for(
             store,
             TelegramChannel(bot),
@@ -438,7 +435,7 @@ async def _serve_on_telegram(settings: Settings) -> None:
         await _serve(bot, desk, clock, settings, lambda: purge_store(store, settings, clock.now()))
 
 
-async def _lead_of(store: SqlStore) -> Leadership:
+async def lead_of(store: SqlStore) -> Leadership:
     """Return the lead of a store. A SQLite file is for one process, which has it from here on.
 
     Raises:
@@ -462,6 +459,7 @@ async def _serve(
     bot: Bot, desk: Desk, clock: Clock, settings: Settings, tidy: Callable[[], Purged]
 ) -> None:
     hook = _hook(settings)
+    status = _status(settings)
     fetched = Pulse()
     signed = asyncio.Event()
 
@@ -479,9 +477,9 @@ async def _serve(
     async with AsyncExitStack() as open_ends:
         open_ends.push_async_callback(bot.shutdown)
         await open_ends.enter_async_context(desk.at_work(fetch if hook is None else None))
-        if settings.status_listen:
-            host, port = place(settings.status_listen)
-            answering = status_at(host, port, unwell=unwell, figures=desk.figures, role=desk.role)
+        garbage.spare_what_is_there()
+        if status is not None:
+            answering = status(unwell=unwell, figures=desk.figures, role=desk.role)
             await open_ends.enter_async_context(answering)
         tidying = asyncio.create_task(_daily(tidy, desk))
         open_ends.callback(tidying.cancel)
@@ -490,6 +488,8 @@ async def _serve(
         signed.set()
         await introduce(bot)
         if hook is not None:
+            from bot.channels.telegram.webhook import listening  # noqa: PLC0415 - there by now
+
             take = partial(desk.take, within=_WAITS_S)
             await open_ends.enter_async_context(listening(bot, clock, take, hook))
         await desk.ended()
@@ -508,7 +508,20 @@ async def _daily(tidy: Callable[[], Purged], desk: Desk) -> None:
         await asyncio.sleep(_DAY_S if desk.leading else _SETTLED_S)
 
 
-def _hook(settings: Settings) -> Hook | None:
+def _status(settings: Settings) -> Callable[..., AbstractAsyncContextManager[int]] | None:
+    """Return what answers `/health` and `/metrics`, if anything does.
+
+    A web server takes long to import, so it is left out where none is asked for.
+    """
+    if not settings.status_listen:
+        return None
+    from bot.channels.status import status_at  # noqa: PLC0415
+
+    host, port = place(settings.status_listen)
+    return partial(status_at, host, port)
+
+
+def _hook(settings: Settings) -> "Hook | None":
     """Return how Telegram posts to us, if it does.
 
     Raises:
@@ -516,6 +529,8 @@ def _hook(settings: Settings) -> Hook | None:
     """
     if not settings.webhook:
         return None
+    from bot.channels.telegram import webhook  # noqa: PLC0415 - as above
+
     secret = settings.webhook_secret.get_secret_value()
     if not re.fullmatch(r"[A-Za-z0-9_-]{16,256}", secret):
         raise SettingsError(
@@ -523,33 +538,14 @@ def _hook(settings: Settings) -> Hook | None:
             "Without it anybody could post messages as if they were a patient's."
         )
     host, port = place(settings.webhook_listen)
-    return Hook(
-        url=settings.webhook.rstrip("/") + WEBHOOK_PATH,
+    return webhook.Hook(
+        url=settings.webhook.rstrip("/") + webhook.PATH,
         secret=secret,
         host=host,
         port=port,
         certificate=settings.tls_certificate,
         key=settings.tls_key,
     )
-
-
-async def try_out(settings: Settings, results: Path, language: str | None) -> None:
-    """Talk in the terminal until the person leaves; with a team, its first code is shown."""
-    context, rules = context_from(settings), rules_from(settings)
-    store = await asyncio.to_thread(store_for, settings)
-    clock = clock_in(settings.folder, settings.speed)
-    with closing(store):
-        lead = await _lead_of(store)
-        screen = Screen(Console())
-        channel = TerminalChannel(screen, clock, results)
-        desk = desk_for(store, channel, clock, context, rules=rules, leadership=lead)
-        if context().team:
-            admit = conductor_for(store, context, rules=rules).admit
-            code = await asyncio.to_thread(admit, Role.CLINICIAN, "Marta", clock.now())
-            says = "To be Marta of the care team: type /as Marta, then as her first words"
-            screen.note(f"{says} {code}")
-        async with desk.at_work():
-            await converse(channel, clock, desk.take, language)
 
 
 async def _until_asked_to_end(work: Coroutine[Any, Any, None]) -> None:

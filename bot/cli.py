@@ -1,7 +1,6 @@
 """The command line. Heavy parts are imported inside the commands, so that help comes at once."""
 
 import asyncio
-import gc
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import asdict
@@ -12,7 +11,7 @@ from typing import Annotated, Any, Final
 import typer
 from typer.core import TyperGroup
 
-from bot import board_cli, care_cli, export_cli, invite_cli
+from bot import board_cli, care_cli, export_cli, garbage, invite_cli
 from bot.errors import WallsideError
 
 ORDER: Final = (
@@ -48,10 +47,6 @@ app.command()(export_cli.export)
 
 RESULTS = Path("wallside-results")
 HANDOUT = Path("wallside-handout.pdf")
-
-_GARBAGE: Final = (50_000, 50, 100)
-"""When the collector looks for garbage (design choice): what the heavy parts make stays, and
-looking through it again and again while they are imported takes a tenth of the start."""
 
 
 class Language(StrEnum):
@@ -138,9 +133,9 @@ def try_(
 
     Example: wallside try --opening full --team --speed 30
     """
-    from bot.bootstrap import try_out
     from bot.logs import configure_logs
     from bot.settings import load_settings
+    from bot.trying import try_out
 
     configure_logs(quiet=True)
     settings = load_settings()
@@ -448,7 +443,7 @@ def _progress(what: str, rows: int | None = None) -> Iterator[Callable[[int], No
 
 def main() -> None:
     """Run the command line; what can be put right is said in one line."""
-    gc.set_threshold(*_GARBAGE)
+    garbage.look_seldom()
     try:
         app()
     except WallsideError as error:

@@ -121,16 +121,17 @@ def _swapped(words: Iterable[str]) -> dict[str, set[str]]:
     return found
 
 
-def _alike(language: Language) -> dict[str, set[str]]:
+def _alike(language: Language, words: Iterable[str]) -> dict[str, set[str]]:
     """Return the words of a language by how they sound."""
     found: dict[str, set[str]] = {}
-    for word in _words(language):
+    for word in words:
         if len(word) >= _SHORTEST_MISSPELT - 1:
             found.setdefault(sounding(language, word), set()).add(word)
     return found
 
 
-LEXICON: Final = frozenset(word for language in LANGUAGES for word in _words(language))
+_WORDS: Final = tuple(_words(language) for language in LANGUAGES)
+LEXICON: Final = frozenset[str]().union(*_WORDS)
 """Every word that means something here."""
 KNOWN: Final = LEXICON.union(*(language.ordinary for language in LANGUAGES))
 """Those and everyday words that are taken as they stand."""
@@ -140,7 +141,7 @@ SMALL: Final = frozenset[str]().union(*(language.small for language in LANGUAGES
 _ONE_SLIP: Final = _index((w for w in LEXICON if len(w) >= _SHORTEST_MISSPELT), 1)
 _TWO_SLIPS: Final = _index((w for w in LEXICON if len(w) >= _SHORTEST_TWICE_MISSPELT), 2)
 _SWAPPED: Final = _swapped(w for w in LEXICON if len(w) == _SHORTEST_MISSPELT - 1)
-_SOUNDS: Final = tuple(_alike(language) for language in LANGUAGES)
+_SOUNDS: Final = tuple(map(_alike, LANGUAGES, _WORDS))
 
 
 @lru_cache(maxsize=4096)

@@ -1,6 +1,7 @@
 """Everything that a message says that cannot wait, the worst that is certain first."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from typing import Final
 
 from bot.distress.doubting import Statements
@@ -13,6 +14,8 @@ from bot.distress.spelling import Token, read
 
 LEAVING: Final = frozenset[str]().union(*(language.leaving for language in LANGUAGES))
 _FAREWELL: Final = max(len(message.split()) for message in LEAVING)
+_JUST_HEARD: Final = 16
+"""Messages that are remembered as heard: one step asks several times."""
 
 
 def hear(text: str) -> Heard | None:
@@ -24,6 +27,7 @@ def hear(text: str) -> Heard | None:
     return next(iter(hear_all(text)), None)
 
 
+@lru_cache(maxsize=_JUST_HEARD)
 def hear_all(text: str) -> tuple[Heard, ...]:
     """Return every kind of call that a message holds, each once: certain first, worst first."""
     best: dict[Kind, Heard] = {}

@@ -142,6 +142,8 @@ class Changes:
 
     def drop(self) -> None:
         """Drop the question put in between; one about stopping or help stays until answered."""
+        if self.aside is None:
+            return
         held = self.running is not None and isinstance(self.aside, ConfirmingStop)
         if not held and not isinstance(self.aside, ConfirmingDistress):
             self.conversation = replace(self.conversation, aside=None)

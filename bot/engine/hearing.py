@@ -39,6 +39,7 @@ _SYMPTOM_PHRASES: Final = [
 _JUST_HEARD: Final = 16
 """Messages that are remembered as heard: one step asks many things of the same words."""
 _DENIAL: Final = re.compile(r"\b(not|no|without|sin|dont feel)\s+$")
+_LETTER: Final = re.compile(r"[^\W\d_]")
 _STRENGTH: Final = re.compile(r"(?<!\d)(10|\d)(?!\d)")
 _OUT_OF_TEN: Final = re.compile(r"\s*(?:/|out of|of|over|de|sobre)\s*10\b")
 _DRAWN_OUT: Final = re.compile(r"([^\W\d])\1{2,}")
@@ -169,6 +170,8 @@ def symptoms(text: str) -> tuple[SymptomHeard, ...]:
     """
     plain = _APOSTROPHES.sub("", unicodedata.normalize("NFKD", text[:LONGEST].casefold()))
     plain = "".join(ch for ch in plain if not unicodedata.combining(ch))
+    if _LETTER.search(plain) is None:
+        return ()  # numbers alone name none
     found: list[tuple[int, int, Symptom]] = []
     for phrase, symptom in _SYMPTOM_PHRASES:
         for match in phrase.finditer(plain):

@@ -35,8 +35,7 @@ def _listed(written: str) -> list[str]:
     return " ".join(written.split()).split(", ")
 
 
-def phrases() -> Iterator[tuple[tuple[str, ...], Role]]:
-    """Yield every phrase of every language as the keys of its tokens, with its role."""
+def _phrases() -> Iterator[tuple[tuple[str, ...], Role]]:
     for language in LANGUAGES:
         for role, listed in language.phrases.items():
             for phrase in _listed(listed):
@@ -45,9 +44,13 @@ def phrases() -> Iterator[tuple[tuple[str, ...], Role]]:
         yield (mark,), role
 
 
+PHRASES: Final = tuple(_phrases())
+"""Every phrase of every language as the keys of its tokens, with its role."""
+
+
 def _by_first_key() -> Mapping[str, tuple[tuple[tuple[str, ...], Role], ...]]:
     grouped: dict[str, list[tuple[tuple[str, ...], Role]]] = {}
-    for keys, role in phrases():
+    for keys, role in PHRASES:
         grouped.setdefault(keys[0], []).append((keys, role))
     return MappingProxyType(
         {

@@ -10,7 +10,7 @@ from itertools import pairwise
 from types import MappingProxyType
 from typing import Final
 
-from bot.readings.labels import JOINS, phrases, role_at
+from bot.readings.labels import JOINS, PHRASES, role_at
 from bot.readings.language import Join, Role
 from bot.readings.languages import LANGUAGES
 from bot.readings.lexicon import STARTERS
@@ -29,7 +29,7 @@ _SHORTEST_WHOLE: Final = 5
 """The shortest label that a space may have cut in two (design choice)."""
 
 _LABELS: Final[Mapping[str, Role]] = MappingProxyType(
-    {keys[0]: role for keys, role in phrases() if len(keys) == 1 and role in _NAMES}
+    {keys[0]: role for keys, role in PHRASES if len(keys) == 1 and role in _NAMES}
 )
 _WHOLE: Final = frozenset(key for key in _LABELS if len(key) >= _SHORTEST_WHOLE)
 _MEANT: Final = frozenset().union(*(language.misspelt for language in LANGUAGES))
@@ -37,7 +37,7 @@ _STROKES: Final = tuple(
     word for word, join in JOINS.items() if join is Join.PAIR and len(word) >= _SHORTEST
 )
 _OURS: Final = frozenset(
-    {key for keys, _ in phrases() for key in keys}
+    {key for keys, _ in PHRASES for key in keys}
     | JOINS.keys()
     | STARTERS
     | frozenset().union(

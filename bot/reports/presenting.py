@@ -36,7 +36,6 @@ from bot.reports import (
     trend_file,
 )
 from bot.reports.board import board_file
-from bot.reports.calendar import calendar_file
 from bot.reports.comparison import compare
 from bot.reports.copy import copy_of
 from bot.reports.invitation import paper, picture
@@ -81,6 +80,8 @@ def present(effect: Outgoing, locale: str, kept: Kept | None = None) -> Bubble:
             imprint = Imprint(reference=effect.reference, generated=effect.at)
             return _series(effect.form, records, imprint, locale)
         case HandCalendar(booking=booking, cancelled=cancelled, owner=owner):
+            from bot.reports.calendar import calendar_file  # noqa: PLC0415 - its library is slow
+
             file = calendar_file(booking, locale, cancelled=cancelled, owner=owner)
             return _file(file, "calendar.cancelled" if cancelled else "calendar", locale)
         case OfferLink(link=link):

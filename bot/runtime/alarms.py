@@ -2,7 +2,10 @@
 
 They hold the near future only, rebuilt from the store's `wake_at` whenever this process begins to
 lead and by a slow sweep, so nothing is lost with them, and their number does not grow with that
-of the tests that sleep. APScheduler is the alarm clock only: it is set to the first of them.
+of the tests that sleep. APScheduler is the alarm clock: it is set to the first of them. What is
+due within a moment of it rings with it, each at its time, before the clock is set again.
+
+However many are due or found at once, the loop is kept by a few of them at a time only.
 """
 
 import asyncio
@@ -36,6 +39,18 @@ end a test as silent whose readings are waiting at the messenger."""
 _LITTER: Final = 64
 """Entries of the heap that no longer count and are left in it before it is made anew."""
 
+AT_ONCE: Final = 64
+"""Alarms that ring, or are set by a sweep, in one turn of the event loop: some milliseconds of it
+(design choice), whether a hundred are due or all that there are."""
+
+_MOMENT_S: Final = 0.02
+"""Alarms nearer to each other than this, in seconds, need no setting of the clock between them
+(design choice): with a thousand in a second that would take longer than to ring. It is also what
+an alarm may be late that is put before them meanwhile."""
+
+_SAME_S: Final = 0.001
+"""An alarm that a sweep finds is the one that is set, if it is due so near to it, in seconds."""
+
 _log = structlog.get_logger("wallside.alarms")
 
 
@@ -57,6 +72,7 @@ class Alarms:
         self._due: dict[str, tuple[float, datetime]] = {}
         self._heap: list[tuple[float, str]] = []
         self._scheduler: AsyncIOScheduler | None = None
+        self._going_off = False
         self._ringing: dict[str, asyncio.Task[None]] = {}
         self._sweeping: asyncio.Task[None] | None = None
         self._look = asyncio.Event()
@@ -94,6 +110,8 @@ class Alarms:
             self._due.pop(conversation_id, None)
             return
         at = asyncio.get_running_loop().time() + wait.total_seconds()
+        if self._is_set(conversation_id, at, wake_at):
+            return
         self._due[conversation_id] = (at, wake_at)
         heapq.heappush(self._heap, (at, conversation_id))
         if len(self._heap) > 2 * len(self._due) + _LITTER:
@@ -106,9 +124,12 @@ class Alarms:
         """Arm every conversation that is due within the horizon."""
         # A fast clock covers more of its own time in the same horizon: ask how far it will get.
         until = self._clock.ahead(HORIZON)
-        for conversation_id, wake_at in await self._writer.run(lambda: self._store.sleepers(until)):
+        found = await self._writer.run(lambda: self._store.sleepers(until))
+        for number, (conversation_id, wake_at) in enumerate(found, 1):
             if conversation_id not in self._ringing:
                 self.arm(conversation_id, wake_at)
+            if number % AT_ONCE == 0:
+                await asyncio.sleep(0)
         self._set_clock()
 
     async def _keep_sweeping(self) -> None:
@@ -123,19 +144,29 @@ class Alarms:
 
     def _set_clock(self) -> None:
         """Set the alarm clock to the first alarm; often, since the machine's time may move."""
+        wait = self._first_in()
+        if wait is None or self._scheduler is None or self._going_off:
+            return
+        self._scheduler.add_job(
+            self._go_off,
+            "date",
+            run_date=datetime.now(UTC) + timedelta(seconds=max(wait, 0)),
+            id="first",
+            replace_existing=True,
+            misfire_grace_time=None,
+            max_instances=2,  # one that begins while another ends
+        )
+
+    def _first_in(self) -> float | None:
+        """Return in how many seconds the first alarm is due; below 0 if it is late."""
         while self._heap and not self._counts(*self._heap[0]):
             heapq.heappop(self._heap)
-        if self._heap and self._scheduler is not None:
-            wait = self._heap[0][0] - asyncio.get_running_loop().time()
-            self._scheduler.add_job(
-                self._go_off,
-                "date",
-                run_date=datetime.now(UTC) + timedelta(seconds=max(wait, 0)),
-                id="first",
-                replace_existing=True,
-                misfire_grace_time=None,
-                max_instances=2,  # one that begins while another ends
-            )
+        return self._heap[0][0] - asyncio.get_running_loop().time() if self._heap else None
+
+    def _is_set(self, name: str, at: float, wake_at: datetime) -> bool:
+        """Whether a conversation has this alarm already."""
+        armed = self._due.get(name)
+        return armed is not None and armed[1] == wake_at and abs(armed[0] - at) < _SAME_S
 
     def _counts(self, at: float, name: str) -> bool:
         """Whether an entry of the heap is still the alarm of its conversation."""
@@ -143,14 +174,27 @@ class Alarms:
         return armed is not None and armed[0] == at
 
     async def _go_off(self) -> None:
-        """Ring for all that is due by now."""
-        now = asyncio.get_running_loop().time()
-        while self._heap and self._heap[0][0] <= now:
+        """Ring for the first alarm, and for what is due in a moment after it, each at its time."""
+        if self._going_off:
+            return
+        self._going_off = True
+        try:
+            while (wait := self._first_in()) is not None and wait <= _MOMENT_S:
+                await asyncio.sleep(max(wait, 0))  # what is due at once gives the loop its turn too
+                self._ring_due()
+        finally:
+            self._going_off = False
+        self._set_clock()
+
+    def _ring_due(self) -> None:
+        """Ring for what is due by now; what is more than a few waits for the loop's next turn."""
+        now, rung = asyncio.get_running_loop().time(), 0
+        while self._heap and self._heap[0][0] <= now and rung < AT_ONCE:
             at, name = heapq.heappop(self._heap)
             if self._counts(at, name):
                 _, wake_at = self._due.pop(name)
                 self._ringing[name] = asyncio.create_task(self._answer(name, wake_at))
-        self._set_clock()
+                rung += 1
 
     async def _answer(self, name: str, wake_at: datetime) -> None:
         try:

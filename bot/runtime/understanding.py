@@ -63,6 +63,8 @@ def _invited(
             pass
         case WordsGiven(at=at, text=text) if before.profile.reference is None:
             code = text.strip()
+            if not _is_one_word(code):
+                return inbound.event  # no code: neither a link nor a command could carry it
         case event:
             return event
     shut = admission.is_shut(unit, inbound.address, at)
@@ -81,4 +83,8 @@ def _invited(
 
 
 def _looks_like_code(text: str) -> bool:
-    return len(text) >= _SHORTEST_CODE and not any(ch.isspace() for ch in text)
+    return len(text) >= _SHORTEST_CODE and _is_one_word(text)
+
+
+def _is_one_word(text: str) -> bool:
+    return text.split(maxsplit=1) == [text]

@@ -34,7 +34,11 @@ from bot.protocol.record import TestRecord
 
 SCHEMA: Final = 1
 _TAG: Final = "is"
-_ENCODER: Final = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"))
+_ENCODER: Final = json.JSONEncoder(
+    ensure_ascii=False,
+    separators=(",", ":"),
+    check_circular=False,  # what the converter makes is a tree
+)
 
 
 def encode_conversation(conversation: Conversation) -> str:
@@ -109,7 +113,7 @@ def _converter() -> BaseConverter:
         forbid_extra_keys=True,
         unstruct_collection_overrides={frozenset: sorted},
     )
-    converter.register_unstructure_hook(datetime, lambda at: at.astimezone(UTC).isoformat())
+    converter.register_unstructure_hook(datetime, _instant_out)
     converter.register_structure_hook(datetime, lambda text, _: datetime.fromisoformat(text))
     converter.register_unstructure_hook(date, lambda day: day.isoformat())
     converter.register_structure_hook(date, lambda text, _: date.fromisoformat(text))
@@ -136,6 +140,10 @@ def _allow_none(converter: Converter, union: Any) -> None:
     converter.register_structure_hook(
         union | None, lambda body, _: None if body is None else converter.structure(body, union)
     )
+
+
+def _instant_out(at: datetime) -> str:
+    return (at if at.tzinfo is UTC else at.astimezone(UTC)).isoformat()
 
 
 def _part_out(part: Part) -> list[Any]:

@@ -1,11 +1,14 @@
 """The kinds of columns: instants, sealed text, and marks to find it by."""
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
+from typing import Final
 
 from sqlalchemy import BigInteger, Dialect, String, Text
 from sqlalchemy.types import TypeDecorator
 
 from bot.store.vault import Mark, vault_of
+
+_BEGAN: Final = datetime(1970, 1, 1, tzinfo=UTC)
 
 
 class Instant(TypeDecorator[datetime]):
@@ -20,15 +23,12 @@ class Instant(TypeDecorator[datetime]):
             return None
         if value.tzinfo is None:
             raise ValueError("an instant without a zone cannot be stored")
-        whole = value.astimezone(UTC) - datetime(1970, 1, 1, tzinfo=UTC)
+        whole = value - _BEGAN
         return (whole.days * 86400 + whole.seconds) * 1_000_000 + whole.microseconds
 
     def process_result_value(self, value: int | None, dialect: Dialect) -> datetime | None:
         """Return the aware instant."""
-        if value is None:
-            return None
-        seconds, microseconds = divmod(value, 1_000_000)
-        return datetime.fromtimestamp(seconds, UTC).replace(microsecond=microseconds)
+        return None if value is None else _BEGAN + timedelta(microseconds=value)
 
 
 class _Sealing(TypeDecorator[str]):

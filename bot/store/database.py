@@ -9,7 +9,7 @@ from bot.errors import DatabaseError
 from bot.store import postgres, sqlite
 from bot.store.keys import KEY_FILE, GivenKeys, KeyFile, KeySource
 from bot.store.marks import read_mark_keys
-from bot.store.revisions import newest_revision, revision_at, upgrade
+from bot.store.revisions import newest_revision, revision_at
 from bot.store.sql import SqlStore
 from bot.store.statements import MARK_KEY
 from bot.store.vault import Vault, fit
@@ -77,6 +77,8 @@ def _open(engine: Engine, source: KeySource, to: str) -> None:
             read_mark_keys(connection, vault)
     if before == newest_revision():
         return
+    from bot.store.migrating import upgrade  # noqa: PLC0415 - importing it takes long
+
     upgrade(engine, vault, to)
     with engine.begin() as connection:
         if inspect(connection).has_table(MARK_KEY.name):

@@ -11,10 +11,13 @@ from sqlalchemy import Connection, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.errors import SupersededError
+from bot.store.prepared import Prepared
 from bot.store.statements import IS_WAITING, LEAD, OUTBOX
 
 _NAME: Final = "outbox"
-_EPOCH: Final = select(LEAD.c.epoch).where(LEAD.c.name == _NAME).with_for_update(read=True, of=LEAD)
+_EPOCH: Final = Prepared(
+    select(LEAD.c.epoch).where(LEAD.c.name == _NAME).with_for_update(read=True, of=LEAD)
+)
 _COUNTED: Final = {"name": _NAME, "epoch": 1}
 _UP: Final = {"epoch": LEAD.c.epoch + 1}
 _COUNT_UP: Final = {
@@ -51,5 +54,6 @@ def check(connection: Connection, epoch: int) -> None:
     Raises:
         SupersededError: Somebody has.
     """
-    if connection.execute(_EPOCH).scalar() != epoch:
+    found = _EPOCH.first(connection)
+    if found is None or found["epoch"] != epoch:
         raise SupersededError

@@ -3,14 +3,12 @@
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING, Any, assert_never
+from typing import TYPE_CHECKING
 
 from sqlalchemy import (
     Engine,
     func,
-    or_,
     select,
-    update,
 )
 
 from bot.care.invitation import Invitation
@@ -27,34 +25,23 @@ from bot.runtime.care_ports import name_of_alarm, name_of_digest
 from bot.runtime.ports import (
     Delivery,
     History,
-    Later,
     Parcel,
-    Refused,
-    Sent,
-    Unknown,
 )
-from bot.store import invitations, lead
+from bot.store import invitations, lead, outbox
 from bot.store.codec import (
     decode_conversation,
     decode_outgoing,
 )
-from bot.store.outbox import bury, drop_stale, may_be_given_up, most_urgent, target_ref
 from bot.store.reading import history_of, kept_of, named, results_of
 from bot.store.sqlite import leave_no_trace
 from bot.store.statements import (
     CONVERSATION,
-    DROPPED,
+    DIGESTS_DUE,
     IS_WAITING,
-    ITEM,
-    LEASE,
+    ITEMS_DUE,
     LOCK_ONE,
-    MEMBER,
     OUTBOX,
-    PAUSES,
-    REFUSED,
-    SENT,
-    SOONEST,
-    UNKNOWN,
+    SLEEPERS,
 )
 from bot.store.transaction import part, transaction
 from bot.store.unit import SqlUnit
@@ -103,18 +90,15 @@ class SqlStore:
 
     def sleepers(self, until: datetime) -> list[tuple[str, datetime]]:
         """Return the conversations and alarms to be woken up to an instant, soonest first."""
-        people = select(CONVERSATION.c.id, CONVERSATION.c.wake_at)
-        items = select(ITEM.c.number, ITEM.c.wake_at)
-        digests = select(MEMBER.c.number, MEMBER.c.digest_at)
+        by = {"until": until}
         with transaction(self.engine) as connection:
-            found = [
-                *connection.execute(people.where(CONVERSATION.c.wake_at <= until)),
-                *connection.execute(items.where(ITEM.c.wake_at <= until)),
-            ]
-            weekly = connection.execute(digests.where(MEMBER.c.digest_at <= until)).all()
-        named = [(name_of_alarm(n) if isinstance(n, int) else n, at) for n, at in found]
-        named += [(name_of_digest(number), at) for number, at in weekly]
-        return sorted(named, key=lambda sleeper: sleeper[1])
+            people = SLEEPERS.all(connection, by)
+            items = ITEMS_DUE.all(connection, by)
+            weekly = DIGESTS_DUE.all(connection, by)
+        found = [(row["id"], row["wake_at"]) for row in people]
+        found += [(name_of_alarm(row["number"]), row["wake_at"]) for row in items]
+        found += [(name_of_digest(row["number"]), row["digest_at"]) for row in weekly]
+        return sorted(found, key=lambda sleeper: sleeper[1])
 
     def claim_parcel(
         self,
@@ -128,13 +112,12 @@ class SqlStore:
         with transaction(self.engine) as connection:
             if epoch is not None:
                 lead.check(connection, epoch)
-            drop_stale(connection, now)
-            row = most_urgent(connection, now, least)
+            outbox.drop_stale(connection, now)
+            row = outbox.most_urgent(connection, now, least)
             if row is None:
                 return None
             attempt = row["attempts"] + 1
-            leased = {"which": row["id"], "count": attempt, "until": now + lease}
-            connection.execute(LEASE, leased)
+            outbox.lease(connection, row, attempt, now + lease)
             effect = decode_outgoing(row["effect"])
             speaks_of_kept = isinstance(effect, Recall | Compare | Trace | HandCopy)
             return Parcel(
@@ -144,42 +127,25 @@ class SqlStore:
                 locale=row["locale"],
                 effect=effect,
                 attempt=attempt,
-                target=target_ref(connection, row),
+                target=outbox.target_ref(connection, row),
                 kept=kept_of(connection, row["conversation_id"]) if speaks_of_kept else None,
             )
 
     def settle(self, parcel: Parcel, delivery: Delivery, now: datetime) -> bool:
         """Put down what became of a parcel; True when it is given up."""
-        values: dict[str, Any]
-        match delivery:
-            case Sent(ref):
-                values = {"fate": SENT, "ref": ref, "settled_at": now}
-            case Later(wait):
-                values = {"not_before_at": now + wait, "attempts": parcel.attempt - 1}
-            case Refused():
-                values = {"fate": REFUSED, "settled_at": now}
-            case Unknown() if parcel.attempt > len(PAUSES) and may_be_given_up(parcel):
-                values = {"fate": UNKNOWN, "settled_at": now}
-            case Unknown():
-                values = {"not_before_at": now + PAUSES[min(parcel.attempt, len(PAUSES)) - 1]}
-            case _:
-                assert_never(delivery)
-        values["leased_until_at"] = None
-        arrived = isinstance(delivery, Sent)
         with transaction(self.engine) as connection:
             # First the conversation, then its rows: the order in which a unit of work locks them.
             # It is opened as well, so that whoever has new keys made is noticed before we seal.
-            whose = connection.execute(LOCK_ONE, {"id": parcel.conversation_id}).first()
-            # What somebody else has settled since stays so; what was dropped may have arrived.
-            mine = update(OUTBOX).where(OUTBOX.c.id == parcel.id)
-            open_ = or_(IS_WAITING, OUTBOX.c.fate == DROPPED) if arrived else IS_WAITING
-            connection.execute(mine.where(open_).values(**values))
+            whose = LOCK_ONE.first(connection, {"id": parcel.conversation_id})
+            given_up = outbox.settled(connection, parcel, delivery, now)
             buried = (
-                whose is not None and whose.forgotten and bury(connection, parcel.conversation_id)
+                whose is not None
+                and whose["forgotten"]
+                and outbox.bury(connection, parcel.conversation_id)
             )
         if buried and self.engine.dialect.name == "sqlite":
             leave_no_trace(self.engine)
-        return values.get("fate") in (REFUSED, UNKNOWN)
+        return given_up
 
     def release_parcels(self) -> int:
         """Let go of what was being sent when the process ended; returns how many there were."""
@@ -202,7 +168,7 @@ class SqlStore:
     def next_parcel_at(self) -> datetime | None:
         """Return when the next parcel that has to wait may be sent."""
         with transaction(self.engine) as connection:
-            return connection.execute(SOONEST).scalar()
+            return outbox.soonest(connection)
 
     def history(self, conversation_id: str) -> History:
         """Return a conversation's history.

@@ -7,6 +7,7 @@ from sqlalchemy import (
     Table,
     Text,
     bindparam,
+    delete,
     func,
     insert,
     literal_column,
@@ -67,8 +68,6 @@ DROPPED: Final = "dropped"
 PAUSES: Final = (timedelta(seconds=2), timedelta(seconds=10), timedelta(seconds=30))
 """How long to wait before trying again what may have arrived; after the last it is given up."""
 
-_COUNTED: Final = {"preserve_rowcount": True}
-
 IS_WAITING: Final = OUTBOX.c.fate == literal_column(f"'{WAITING}'")
 """Written out, since an index on a part of the rows serves only who names that part so."""
 
@@ -82,12 +81,20 @@ CLAIM: Final = Prepared(
 )
 """By dialect: takes an arrival, or changes nothing. Another unit's claim is waited for."""
 
-BEGIN: Final = {
-    "sqlite": sqlite.insert(CONVERSATION).on_conflict_do_nothing().execution_options(**_COUNTED),
-    "postgresql": postgresql.insert(CONVERSATION)
-    .on_conflict_do_nothing()
-    .execution_options(**_COUNTED),
-}
+BEGIN: Final = Prepared(
+    {
+        "sqlite": sqlite.insert(CONVERSATION).on_conflict_do_nothing(),
+        "postgresql": postgresql.insert(CONVERSATION).on_conflict_do_nothing(),
+    },
+    "id",
+    "address_mark",
+    "address",
+    "began_at",
+    "beginning",
+    "revision",
+    "wake_at",
+    "state",
+)
 """By dialect: puts down a conversation, or changes nothing if there is one at that address."""
 
 LOG: Final = Prepared(insert(EVENT), "conversation_id", "position", "at", "event")
@@ -117,18 +124,21 @@ LOCK: Final = (
     .order_by(CONVERSATION.c.id)
     .with_for_update()
 )
-LOCK_ONE: Final = (
+LOCK_ONE: Final = Prepared(
     select(CONVERSATION.c.forgotten, CONVERSATION.c.address)
     .where(CONVERSATION.c.id == bindparam("id"))
     .with_for_update()
 )
-LEASE: Final = (
-    update(OUTBOX)
-    .where(OUTBOX.c.id == bindparam("which"))
-    .values(attempts=bindparam("count"), leased_until_at=bindparam("until"))
+SLEEPERS: Final = Prepared(
+    select(CONVERSATION.c.id, CONVERSATION.c.wake_at).where(
+        CONVERSATION.c.wake_at <= bindparam("until")
+    )
 )
-SOONEST: Final = select(func.min(OUTBOX.c.not_before_at)).where(
-    IS_WAITING, OUTBOX.c.not_before_at.is_not(None), OUTBOX.c.leased_until_at.is_(None)
+ITEMS_DUE: Final = Prepared(
+    select(ITEM.c.number, ITEM.c.wake_at).where(ITEM.c.wake_at <= bindparam("until"))
+)
+DIGESTS_DUE: Final = Prepared(
+    select(MEMBER.c.number, MEMBER.c.digest_at).where(MEMBER.c.digest_at <= bindparam("until"))
 )
 STATE_NAMED: Final = select(SEALED_STATE).where(
     or_(CONVERSATION.c.address_mark == bindparam("name"), CONVERSATION.c.id == bindparam("name_id"))
@@ -214,6 +224,14 @@ _KNOWN: Final = (
 )
 KNOWN: Final = Prepared(_KNOWN)
 KNOWN_AS: Final = Prepared(_KNOWN.where(CONVERSATION.c.id == bindparam("whose")))
+DROP_RESULT: Final = Prepared(
+    delete(RESULT).where(
+        RESULT.c.conversation_id == bindparam("whose"), RESULT.c.test_number == bindparam("which")
+    )
+)
+KEEP_RESULT: Final = Prepared(
+    insert(RESULT), "conversation_id", "test_number", "revision", "record"
+)
 RESULT_OF: Final = Prepared(
     select(RESULT.c.record).where(
         RESULT.c.conversation_id == bindparam("whose"), RESULT.c.test_number == bindparam("which")

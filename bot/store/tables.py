@@ -269,7 +269,7 @@ class AuditRow(SQLModel, table=True):
     at: datetime = _instant()
     who: int
     did: str
-    person: str | None = None
+    person: str | None = Field(default=None, index=True)
     item: int | None = None
     detail: str | None = _sealed_name(nullable=True)
 

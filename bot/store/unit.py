@@ -7,8 +7,6 @@ from datetime import datetime
 from sqlalchemy import (
     Connection,
     and_,
-    delete,
-    insert,
     select,
     update,
 )
@@ -48,8 +46,10 @@ from bot.store.sqlite import locks_whole
 from bot.store.statements import (
     BEGIN,
     CLAIM,
+    DROP_RESULT,
     DROPPED,
     IS_WAITING,
+    KEEP_RESULT,
     LOAD,
     LOAD_BY_ID,
     LOCK,
@@ -118,7 +118,7 @@ class SqlUnit:
             "wake_at": None,
             "state": state,
         }
-        if self._db.execute(BEGIN[self._db.dialect.name], row).rowcount != 1:
+        if BEGIN.change(self._db, row) != 1:
             raise ConflictError(conversation.id)
         return Stored(conversation=conversation, address=address, revision=0, wake_at=None)
 
@@ -216,17 +216,15 @@ class SqlUnit:
         return invitations.opened(self._db, code, at, address)
 
     def _keep(self, conversation_id: str, record: TestRecord) -> None:
-        mine = and_(
-            RESULT.c.conversation_id == conversation_id, RESULT.c.test_number == record.number
-        )
-        self._db.execute(delete(RESULT).where(mine))
-        self._db.execute(
-            insert(RESULT).values(
-                conversation_id=conversation_id,
-                test_number=record.number,
-                revision=record.revision,
-                record=encode_record(record),
-            )
+        DROP_RESULT.change(self._db, {"whose": conversation_id, "which": record.number})
+        KEEP_RESULT.change(
+            self._db,
+            {
+                "conversation_id": conversation_id,
+                "test_number": record.number,
+                "revision": record.revision,
+                "record": encode_record(record),
+            },
         )
 
     def _amend(self, conversation_id: str, effect: Amend) -> None:

@@ -18,6 +18,7 @@ from pathlib import Path
 from statistics import median, quantiles
 from typing import Final
 
+from bot import garbage
 from bot.engine.effects import Form
 from bot.reports import make
 from bot.runtime.clock import FastClock
@@ -114,6 +115,7 @@ async def measured(folder: Path, asleep: int) -> tuple[list[float], list[float],
         metrics=metrics,
     )
     async with desk.at_work():
+        garbage.spare_what_is_there()  # as the program does when it serves
         start = time.perf_counter() - started
         held = memory() - before
         beside = [asyncio.create_task(ticked(late)), asyncio.create_task(files(maker))]

@@ -36,6 +36,9 @@ PATIENCE_S: Final = 120
 def peer_named(name: str) -> Peer:
     """Return a kind; only its own libraries are imported, so that coming back is its own time."""
     if name == "wallside":
+        from bot import garbage
+
+        garbage.look_seldom()  # as the program does when it starts
         from tests.bench.peers import wallside
 
         return wallside.Wallside()

@@ -31,6 +31,16 @@ def test_help_imports_nothing_heavy() -> None:
     assert done.stdout.strip() == "[]"
 
 
+def test_serving_loads_only_what_it_needs_before_it_is_at_work() -> None:
+    """What migrates, what is for the terminal, and what answers the web wait until asked for."""
+    later = ("alembic", "prompt_toolkit", "aiohttp", "icalendar")
+    look = f"import sys, bot.bootstrap; print([m for m in {later!r} if m in sys.modules])"
+    done = subprocess.run(
+        [sys.executable, "-c", look], capture_output=True, text=True, check=True, timeout=60
+    )
+    assert done.stdout.strip() == "[]"
+
+
 def test_help_names_every_command(tmp_path: Path) -> None:
     """The help lists what the program can do."""
     done = wallside_here("--help", folder=tmp_path)

@@ -39,7 +39,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def test_backup_and_restore(folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """What is backed up is there again in another folder, once the keys are."""
     said = wallside("backup", str(tmp_path / "a.backup"))
-    assert "5 rows, revision 0008" in said  # a conversation, and a key for each kind of mark
+    assert "5 rows, revision 0009" in said  # a conversation, and a key for each kind of mark
     (tmp_path / "new").mkdir()
     (tmp_path / "new" / KEY_FILE).write_bytes((folder / KEY_FILE).read_bytes())
     (tmp_path / "new" / KEY_FILE).chmod(0o600)

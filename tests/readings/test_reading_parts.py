@@ -5,7 +5,7 @@ from collections import Counter
 import pytest
 
 from bot.protocol.record import Measure, Values
-from bot.readings.labels import JOINS, phrases
+from bot.readings.labels import JOINS, PHRASES
 from bot.readings.outcome import Doubt
 from bot.readings.plausibility import (
     NEVER_A_READING,
@@ -20,13 +20,13 @@ from bot.readings.tokens import Kind, scan
 
 def test_no_phrase_has_two_roles() -> None:
     """All languages are read at once, so no phrase of one means something else in another."""
-    counted = Counter(keys for keys, _ in phrases())
+    counted = Counter(keys for keys, _ in PHRASES)
     assert [keys for keys, times in counted.items() if times > 1] == []
 
 
 def test_every_phrase_is_written_in_words_or_marks() -> None:
     """Each phrase has tokens to be found by, and none begins with a number."""
-    for keys, role in phrases():
+    for keys, role in PHRASES:
         assert keys, role
         assert not keys[0].isdecimal(), keys
 

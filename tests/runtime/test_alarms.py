@@ -2,12 +2,13 @@
 
 import asyncio
 import time
+from collections import Counter
 from collections.abc import Sequence
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from typing import Any, cast
 
-from bot.runtime.alarms import HORIZON, Alarms
+from bot.runtime.alarms import AT_ONCE, HORIZON, Alarms
 from bot.runtime.clock import SystemClock
 from bot.runtime.metrics import Metrics
 from bot.runtime.patience import PatientWorker
@@ -68,6 +69,47 @@ async def test_moving_an_alarm_leaves_no_litter() -> None:
         alarms.arm("one", None)
         assert len(alarms) == 0
         alarms.stop()
+
+
+async def test_sweep_leaves_alone_what_is_set_already() -> None:
+    """Looking again and again for the same sleepers adds nothing to what is held."""
+    now = datetime.now(UTC)
+    store = Sleepers([(f"near{n}", now + timedelta(seconds=60 + n % 50)) for n in range(500)])
+    with closing(Worker("w")) as worker:
+        alarms = alarms_over(store, worker, nothing)
+        for _ in range(3):
+            await alarms.sweep()
+        assert len(alarms) == 500
+        assert len(alarms._heap) < 600  # but for a few that a busy machine was late to set
+        alarms.stop()
+
+
+async def test_however_many_are_due_the_loop_takes_few_at_a_time() -> None:
+    """All who are due ring, spread over turns of the loop, so that others have theirs between."""
+    now, turn = datetime.now(UTC), 0
+    rang: Counter[int] = Counter()
+
+    async def count_turns() -> None:
+        nonlocal turn
+        while True:
+            turn += 1
+            await asyncio.sleep(0)
+
+    async def ring(name: str, due: datetime) -> None:
+        rang[turn] += 1
+
+    with closing(Worker("w")) as worker:
+        store = Sleepers([(f"due{n}", now) for n in range(20 * AT_ONCE)])
+        alarms = alarms_over(store, worker, ring)
+        counting = asyncio.create_task(count_turns())
+        await alarms.start()
+        async with asyncio.timeout(30):
+            while rang.total() < 20 * AT_ONCE:
+                await asyncio.sleep(0)
+        counting.cancel()
+        alarms.stop()
+    assert rang.total() == 20 * AT_ONCE
+    assert max(rang.values()) <= 2 * AT_ONCE  # a count may fall within one turn of the loop
 
 
 async def test_they_ring_in_time_and_one_that_failed_rings_again() -> None:

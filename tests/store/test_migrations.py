@@ -1,6 +1,7 @@
 """A database of any released revision is brought to the present one with all that it holds."""
 
 import sqlite3
+import sys
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -9,6 +10,7 @@ from typing import Final
 import pytest
 from alembic.autogenerate import compare_metadata
 from alembic.runtime.migration import MigrationContext
+from alembic.script import ScriptDirectory
 from sqlalchemy import Engine, column, insert, table, text
 from sqlmodel import SQLModel
 
@@ -28,7 +30,8 @@ from bot.store.codec import (
 )
 from bot.store.database import open_engine
 from bot.store.keys import GivenKeys, new_key
-from bot.store.revisions import newest_revision, revision_of
+from bot.store.migrating import alembic_config
+from bot.store.revisions import REVISIONS, newest_revision, revision_of
 from bot.testing.playbook import Playbook
 
 NOW: Final = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
@@ -37,7 +40,7 @@ AT: Final = 1_772_442_000_000_000
 
 LATER: Final = AT + 86_400_000_000
 
-RELEASED: Final = ("0001", "0002", "0003", "0004", "0005", "0006", "0007", "0008")
+RELEASED: Final = ("0001", "0002", "0003", "0004", "0005", "0006", "0007", "0008", "0009")
 KEYS: Final = GivenKeys(new_key())
 
 BOOK: Final = Playbook().lies_down()
@@ -173,6 +176,23 @@ def test_migrations_make_the_tables_that_the_program_uses(where: Path | str) -> 
 def test_every_released_revision_is_tried() -> None:
     """The newest revision is among those that are tested here."""
     assert newest_revision() == RELEASED[-1]
+
+
+def test_revisions_are_those_that_alembic_finds() -> None:
+    """What is written out for a quick start is what the migrations themselves say."""
+    found = ScriptDirectory.from_config(alembic_config()).walk_revisions()
+    assert tuple(reversed([script.revision for script in found])) == REVISIONS
+
+
+def test_present_database_is_opened_without_what_migrates(
+    where: Path | str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A start on a database that is at the newest revision loads no migrations."""
+    open_store(where, KEYS).close()
+    monkeypatch.setitem(sys.modules, "bot.store.migrating", None)  # not to be imported
+    open_store(where, KEYS).close()
+    with pytest.raises(ImportError):
+        import bot.store.migrating  # noqa: F401
 
 
 def test_database_of_a_newer_program_is_refused(where: Path | str) -> None:

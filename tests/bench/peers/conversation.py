@@ -41,6 +41,9 @@ FIRST_MIDWAY: Final = 10_000_000
 BACKLOG: Final = 100
 """Updates that are handed over at once: what one fetch brings at most."""
 
+PYTHONS: Final = (700, 10, 10)
+"""After how many new things Python looks for garbage by itself (its documentation of `gc`)."""
+
 Update = Mapping[str, Any]
 _ids = count(1)
 
@@ -111,11 +114,13 @@ class Kind:
         name: For the table.
         durable: Whether what it has taken is on disk when it says so.
         holds: What it keeps, in a few words.
+        garbage: After how many new things Python looks for garbage with it.
     """
 
     name: str
     durable: bool
     holds: str
+    garbage: tuple[int, int, int] = PYTHONS
 
 
 class Peer(Protocol):

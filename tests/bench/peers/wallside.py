@@ -12,6 +12,7 @@ from sqlalchemy import insert, text
 from telegram import Bot
 from telegram import Update as TelegramUpdate
 
+from bot import garbage
 from bot.channels.telegram.inbound import address_of, inbound_from
 from bot.engine.context import Context
 from bot.engine.events import Opened, WordsGiven
@@ -111,7 +112,12 @@ class Taking:
 class Wallside:
     """Wallside on SQLite."""
 
-    kind = Kind(name="Wallside, SQLite", durable=True, holds="states, log, outbox, timers; sealed")
+    kind = Kind(
+        name="Wallside, SQLite",
+        durable=True,
+        holds="states, log, outbox, timers; sealed",
+        garbage=garbage.SELDOM,
+    )
 
     async def open(self, folder: Path, midway: int) -> None:
         """Open a store and fill it."""
@@ -306,7 +312,10 @@ class WallsideSending(Wallside):
     """The same until each answer has gone through the courier, with two more commits each."""
 
     kind = Kind(
-        name="Wallside, SQLite, answers sent too", durable=True, holds="and what became of each"
+        name="Wallside, SQLite, answers sent too",
+        durable=True,
+        holds="and what became of each",
+        garbage=garbage.SELDOM,
     )
 
     async def open(self, folder: Path, midway: int) -> None:
