@@ -82,6 +82,13 @@ class PersonFacts:
         return tuple(test for test in self.tests if test.measured)
 
     @property
+    def took_back(self) -> bool:
+        """Whether their latest test was with the team, and they have taken it back."""
+        latest = self.measured[-1] if self.measured else None
+        item = None if latest is None or latest.shared else _item_of(self, latest)
+        return item is not None and item.closing is Closing.TAKEN_BACK
+
+    @property
     def open_items(self) -> tuple[Item, ...]:
         """What still waits in the inbox."""
         return tuple(item for item in self.items if item.is_open)

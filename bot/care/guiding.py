@@ -39,6 +39,8 @@ def nudge(member: Member, what: Nudge, facts: Facts) -> CareStep:
         return _said(member, f"care.nudge.{place}", facts)
     if _alarm_is_open(facts):
         return _said(member, "care.nudge.alarm", facts)
+    if what is Nudge.SEND and facts.people[0].took_back:
+        return _said(member, "care.nudge.taken-back", facts)
     assert facts.context is not None
     becomes = fate(facts.context, person, what, facts.at)
     if becomes not in (Fate.NOW, Fate.LATER):

@@ -153,7 +153,8 @@ def _person_rows(shown: Iterable[Standing], place: Place) -> Rows:
         if facts.id is None:
             continue
         opens = button("label.care.person", "who", facts.id, reference=facts.reference)
-        if nudge is None or reason_of(one) != "person":
+        needless = nudge is Nudge.SEND and facts.took_back
+        if nudge is None or needless or reason_of(one) != "person":
             rows.append((opens,))
             continue
         nudges = button(

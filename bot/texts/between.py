@@ -21,6 +21,10 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "At any time you can type my data for a copy, or delete everything.\n"
         "Do you agree?"
     ),
+    "consent.again": N_(
+        "I did not understand that. Please read what I keep, in my message above. "
+        "Then tap: I agree, or: I do not agree."
+    ),
     "consent.added": N_("Your clinic adds: {text}"),
     "care-team.contact": N_("Your care team: {contact}"),
     "consent.yes": N_("I agree"),

@@ -148,12 +148,12 @@ MESSAGES: Final[Mapping[str, Message]] = {
         "I pass nothing on from this chat."
     ),
     "care.help.coordinator": N_(
-        "Type: inbox, open 3, take 3, close 3, board, person HS-0042, digest off, on duty, "
-        "off duty, team, language, leave."
+        "Type: inbox, open 3, take 3, let go 3, hand over 3, close 3, board, person HS-0042, "
+        "digest, on duty, off duty, team, language, leave."
     ),
     "care.help.clinician": N_(
-        "Type: inbox, open 3, take 3, close 3, board, person HS-0042, digest on, on duty, "
-        "off duty, team, language, leave. "
+        "Type: inbox, open 3, take 3, let go 3, hand over 3, close 3, board, person HS-0042, "
+        "digest, on duty, off duty, team, language, leave. "
         "To add somebody: add coordinator Marta. To clear a person for a test: clear HS-0042"
     ),
     "care.help.room": N_("Type: /inbox or /board. Everything else opens in private."),

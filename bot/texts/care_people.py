@@ -72,6 +72,9 @@ MESSAGES: Final[Mapping[str, Message]] = {
     "care.nudge.busy": N_("I do not remind {reference} now. They are at a test."),
     "care.nudge.held": N_("I do not remind {reference}. A clinician has to clear them first."),
     "care.nudge.needless": N_("I do not remind {reference}. It is not missing any more."),
+    "care.nudge.taken-back": N_(
+        "I do not remind {reference}. They have taken their result back, and may want it so."
+    ),
     "care.nudge.lately": N_("I do not remind {reference}. They had a reminder not long ago."),
     "care.nudge.alarm": N_(
         "I do not remind {reference}. Their alarm is still open. Close it first."

@@ -121,3 +121,13 @@ def test_a_history_with_reminders_replays(clinic: Clinic, nudge: Nudge) -> None:
     ada.types("where")
     history = clinic.store.history(ada.conversation.id)
     assert replay(clinic.context, history.beginning, history.events) == ada.conversation
+
+
+def test_nobody_is_asked_for_a_result_that_they_took_back(clinic: Clinic) -> None:
+    """Who never sent it may have forgotten; who took it back has said what they want."""
+    marta = clinic.member("Marta")
+    ada = clinic.measured("ada").taps("yes").taps("good").taps("none")
+    assert reminds(clinic, marta, ada, "send")[0] == ["care.nudge.needless"]
+    ada.types("sharing").taps("sharing:back")
+    assert reminds(clinic, marta, ada, "send") == (["care.nudge.taken-back"], [])
+    assert "nudged" not in clinic.did()

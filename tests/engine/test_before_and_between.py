@@ -473,3 +473,11 @@ def test_reminders_are_never_stale_doubled_or_at_night(acts: list[tuple[str, obj
                 look(parts_now())
             case _:
                 raise AssertionError(act)
+
+
+def test_the_question_of_consent_is_not_told_whole_again() -> None:
+    """Who typed what was not understood reads two lines; what they would agree to stands above."""
+    book = Playbook(Context(opening=Opening.FULL)).opens()
+    assert book.types("hmm").said == ("consent.again",)
+    assert book.types("where").said[-1] == "question.consent"
+    assert book.types("hmm").taps("yes").said[-1] == "question.age"

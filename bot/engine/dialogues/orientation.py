@@ -102,12 +102,21 @@ def orient(turn: Turn, *first: Part, more: Rows = (), urgency: Urgency = Urgency
         urgency: What it may overtake.
     """
     parts, rows = _aside(turn) if turn.aside is not None else _stage(turn)
+    if first == (part("not-understood"),) and _asks_consent(turn):
+        first, parts = (), (part("consent.again"),)  # what they would agree to stands right above
     number = turn.say(*first, *parts, rows=(*rows, *more), urgency=urgency)
     match turn.stage:
         case Enrolling() | Auditing() as stage:
             turn.stay(replace(stage, number=number))
         case _:
             pass
+
+
+def _asks_consent(turn: Turn) -> bool:
+    stage = turn.stage
+    return (
+        turn.aside is None and isinstance(stage, Enrolling) and stage.question is Question.CONSENT
+    )
 
 
 def contact(turn: Turn) -> tuple[Part, ...]:
