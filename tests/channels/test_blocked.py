@@ -69,7 +69,7 @@ async def test_the_messenger_says_at_once_that_somebody_blocks_or_unblocks(
     person = server.person()
     async with at_work(server, tmp_path, a_free_port() if posted else 0) as store:
         person.writes("/start")
-        await until(store, person, lambda c: c.said == 1)
+        await person.until(lambda p: p.replies, timeout=10)  # no answer is under way any more
         person.blocks()
         await until(store, person, lambda c: c.blocked_at is not None)
         person.unblocks()

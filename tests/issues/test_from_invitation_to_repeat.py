@@ -601,7 +601,7 @@ def test_nothing_is_kept_before_consent() -> None:
     """Once "time zone" typed before the consent kept a zone."""
     book = Playbook(FULL).types("time zone").types("Madrid")
     assert book.conversation.profile == Profile()
-    assert book.said[-1] == "question.consent"
+    assert book.said[-1] == "consent.again"
 
 
 def test_changed_consent_is_told_to_who_has_no_booking() -> None:
