@@ -1,6 +1,7 @@
 """Durable updates a second: the same timed conversation, held in several ways, in one run.
 
-`python -m tests.bench.updates` (`--full` with 5,000 and 20,000 people as well). People in the
+`python -m tests.bench.updates` (`--full` with 5,000 and 20,000 people as well; `--sync-ms 1` on a
+disk whose syncs take so much longer, see `slow_disk`). People in the
 middle of a test are there already; others go through all twelve steps. Everything is in this
 process, without a network: an update comes in as the JSON that Telegram sends, and the answer goes
 to a connection that takes it at once. The rounds of all kinds take turns, so that whatever else
@@ -26,6 +27,7 @@ from statistics import median
 from typing import Final
 
 from bot import garbage
+from tests.bench import slow_disk
 from tests.bench.peers import aiogram_fsm, ptb, wallside
 from tests.bench.peers.conversation import STEPS, Peer, UnavailableError, backlogs
 from tests.bench.rows import Row, show
@@ -112,7 +114,7 @@ def rows(sizes: Sequence[int] = SIZES, *, group: int = GROUP, rounds: int = ROUN
             kind = kinds[name]
             found.append(
                 Row(
-                    part=f"updates, {people:,} people",
+                    part=f"updates, {people:,} people{slow_disk.asked()}",
                     name=name,
                     value=1 / took,
                     unit="updates/s",
@@ -123,7 +125,9 @@ def rows(sizes: Sequence[int] = SIZES, *, group: int = GROUP, rounds: int = ROUN
                 )
             )
         for name, why in missing.items():
-            found.append(Row(part=f"updates, {people:,} people", name=name, note=why))
+            found.append(
+                Row(part=f"updates, {people:,} people{slow_disk.asked()}", name=name, note=why)
+            )
     return found
 
 
@@ -166,5 +170,6 @@ def growth(small: int = 500, large: int = 20_000, *, rounds: int = 5) -> list[Ro
 
 
 if __name__ == "__main__":
+    slow_disk.begin_anew("tests.bench.updates")
     full = "--full" in sys.argv
     show([*rows(FULL_SIZES if full else SIZES), *(growth() if full else growth(500, 5000))])
