@@ -17,8 +17,8 @@ from tests.channels.serving import Serving, walks_through
 from tests.telegram_api.server import BotApiServerThread
 
 SEED = 20260302
-SPEED = 36
-STARTS_IN = 1.2
+SPEED = 22
+STARTS_IN = 2.0
 """Seconds in which the program starts on a machine that does nothing else."""
 
 
@@ -57,7 +57,7 @@ def test_killed_again_and_again_the_test_ends_the_same(tmp_path: Path) -> None:
 
         def kill_now_and_then() -> None:
             nonlocal kills
-            while not over.wait(slow * chance.uniform(0.3, 3.0)):
+            while not over.wait(slow * chance.uniform(0.5, 5.0)):
                 serving.kill()
                 kills += 1
                 serving.start()
