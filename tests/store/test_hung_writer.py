@@ -78,6 +78,7 @@ async def test_writer_that_hangs_alone_is_followed_and_freed(
                 await until(lambda: len(said.sent) == 1)
                 await until(lambda: set(stores[1].waiting().values()) <= {0})
                 monkeypatch.setattr(stores[0], "next_parcel_at", hang)
+                await until(lambda: hung == ["once"])
                 asked = asyncio.create_task(one.unwell())
                 await until(lambda: other.leading)
                 words = WordsGiven(at=now, text="34", source="1")
