@@ -55,6 +55,7 @@ async def test_writer_that_hangs_alone_is_followed_and_freed(
     is, and what each is told is sent once.
     """
     hung = list[str]()
+    monkeypatch.setattr("bot.runtime.desk._ANSWERS_WITHIN", HANGS.total_seconds() / 3)
     with server.schema() as place:
         keys = GivenKeys(new_key())
         stores = [open_store(place, keys) for _ in range(2)]
@@ -78,6 +79,7 @@ async def test_writer_that_hangs_alone_is_followed_and_freed(
                 await until(lambda: len(said.sent) == 1)
                 await until(lambda: set(stores[1].waiting().values()) <= {0})
                 monkeypatch.setattr(stores[0], "next_parcel_at", hang)
+                begins = asyncio.create_task(one.unwell())  # unless the courier was faster
                 await until(lambda: hung == ["once"])
                 asked = asyncio.create_task(one.unwell())
                 await until(lambda: other.leading)
@@ -89,6 +91,7 @@ async def test_writer_that_hangs_alone_is_followed_and_freed(
                     epochs = connection.execute(select(LEAD.c.epoch)).scalars().all()
                 roles = (one.role(), other.role())
                 assert await asked != [], "its health says so meanwhile"
+                await begins
         for store in stores:
             store.close()
     assert roles == ("standby", "leader")
