@@ -1,8 +1,6 @@
 """The command line. Heavy parts are imported inside the commands, so that help comes at once."""
 
 import asyncio
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from dataclasses import asdict
 from enum import StrEnum
 from pathlib import Path
@@ -13,6 +11,7 @@ from typer.core import TyperGroup
 
 from bot import board_cli, care_cli, export_cli, garbage, invite_cli
 from bot.errors import WallsideError
+from bot.progress import progress
 
 ORDER: Final = (
     "play", "try", "serve", "check", "clinic-file",
@@ -333,8 +332,8 @@ def backup(
     from bot.upkeep import back_up, default_backup
 
     path = file or default_backup()
-    with _progress("Writing") as progress:
-        contents = back_up(load_settings(), path, progress)
+    with progress("Writing") as step:
+        contents = back_up(load_settings(), path, step)
     if as_json:
         care_cli.print_json(
             {"file": str(path), "rows": contents.rows, "revision": contents.revision}
@@ -358,8 +357,8 @@ def restore(
     from bot.settings import load_settings
     from bot.upkeep import restore as restore_backup
 
-    with _progress("Restoring") as progress:
-        contents = restore_backup(load_settings(), file, progress)
+    with progress("Restoring") as step:
+        contents = restore_backup(load_settings(), file, step)
     if as_json:
         care_cli.print_json({"rows": contents.rows, "made_at": contents.made_at.isoformat()})
         return
@@ -408,8 +407,8 @@ def rotate(
     from bot.upkeep import rows_to_seal
 
     settings = load_settings()
-    with _progress("Sealing", rows_to_seal(settings)) as progress:
-        done = rotate_keys(settings, progress, drop_old=drop_old)
+    with progress("Sealing", rows_to_seal(settings)) as step:
+        done = rotate_keys(settings, step, drop_old=drop_old)
     if as_json:
         care_cli.print_json({"rows": done})
         return
@@ -425,20 +424,6 @@ def key() -> None:
     from bot.store.keys import new_key
 
     typer.echo(new_key())
-
-
-@contextmanager
-def _progress(what: str, rows: int | None = None) -> Iterator[Callable[[int], None]]:
-    """Show how many rows are done, on standard error, if somebody can see it; else nothing."""
-    from rich.console import Console
-    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
-
-    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
-    console = Console(stderr=True)
-    seen = console.is_terminal
-    with Progress(*columns, console=console, transient=True, disable=not seen) as shown:
-        task = shown.add_task(what, total=rows)
-        yield lambda more: shown.advance(task, more)
 
 
 def main() -> None:

@@ -4,8 +4,7 @@ Exit codes: 0 it is done; 1 it cannot be done (settings, database, the file); 2 
 right; 3 there is nobody of that name, or nothing that may go out.
 """
 
-from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing
 from datetime import date, datetime
 from enum import StrEnum
 from pathlib import Path
@@ -13,6 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Final, NoReturn
 
 import typer
 
+from bot.progress import progress
 from bot.typed_days import a_day
 
 if TYPE_CHECKING:
@@ -124,10 +124,10 @@ def export(
     with closing(store_for(settings)) as store:
         chosen = gather(store, wanted)
         _say_who_is_missing(chosen)
-        with _progress(steps(chosen.people, plan)) as progress:
+        with progress("Exporting", steps(chosen.people, plan)) as done:
             packed = pack(
                 path,
-                entries(chosen.people, plan, progress),
+                entries(chosen.people, plan, done),
                 lambda: release(store, chosen.people, now, research=research),
                 force=force,
             )
@@ -187,21 +187,6 @@ def _say_what_is_done(packed: "Packed", chosen: "Chosen", *, research: bool, as_
         typer.echo(json.dumps(facts, ensure_ascii=False, indent=1))
         return
     typer.echo(f"{packed.path}: people {len(chosen.people)}, tests {tests}, files {packed.files}")
-
-
-@contextmanager
-def _progress(total: int) -> Iterator[Callable[[int], None]]:
-    """Show how far it is, on standard error, if somebody can see it."""
-    from rich.console import Console
-    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
-
-    console = Console(stderr=True)
-    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
-    with Progress(
-        *columns, console=console, transient=True, disable=not console.is_terminal
-    ) as shown:
-        task = shown.add_task("Exporting", total=total)
-        yield lambda more: shown.advance(task, more)
 
 
 def _fail(says: str, code: int) -> NoReturn:

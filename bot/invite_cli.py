@@ -6,8 +6,6 @@ nothing was done.
 """
 
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, Final
@@ -15,7 +13,8 @@ from typing import TYPE_CHECKING, Annotated, Any, Final
 import typer
 from typer.core import TyperGroup
 
-from bot.care_cli import NOT_THERE, AsJson
+from bot.care_cli import NOT_THERE, AsJson, print_json
+from bot.progress import progress
 
 if TYPE_CHECKING:
     from bot.care.invitation import Invitation
@@ -140,7 +139,7 @@ def list_(
     waits = (Standing.WAITS, Standing.RAN_OUT)
     found = [one for one in _invitations().every() if not unopened or one[1] in waits]
     if as_json:
-        _print_json(
+        print_json(
             [{**_facts(i), "standing": stands.value, "days_ago": ago} for i, stands, ago in found]
         )
         return
@@ -196,7 +195,7 @@ def revoke(
     if revoked is None:
         _not_there(reference)
     elif as_json:
-        _print_json(_facts(revoked))
+        print_json(_facts(revoked))
     else:
         typer.echo(f"Revoked {revoked.reference}. Its link opens nothing any more.")
 
@@ -217,10 +216,10 @@ def _many(
             typer.secho(f"{table.name}, line {remedy(wrong)}", err=True, fg=typer.colors.RED)
         typer.secho("Nobody was invited.", err=True, fg=typer.colors.RED)
         raise typer.Exit(LINES_WRONG)
-    with _progress(len(read.wanted)) as progress:
-        made = invitations.invite_all(read.wanted, out, handouts=handouts, progress=progress)
+    with progress("Inviting", len(read.wanted)) as done:
+        made = invitations.invite_all(read.wanted, out, handouts=handouts, progress=done)
     if as_json:
-        _print_json({"file": str(out), "invitations": [_made_facts(one) for one in made]})
+        print_json({"file": str(out), "invitations": [_made_facts(one) for one in made]})
         return
     typer.echo(f"Invited {len(made)}. Links and papers are in {out}: keep it safe.")
 
@@ -229,7 +228,7 @@ def _show(made: "Made", handout: Path | None, *, as_json: bool) -> None:
     import segno
 
     if as_json:
-        _print_json({**_made_facts(made), "handout": None if handout is None else str(handout)})
+        print_json({**_made_facts(made), "handout": None if handout is None else str(handout)})
         return
     invitation = made.invitation
     typer.echo(f"Reference  {invitation.reference}")
@@ -270,24 +269,3 @@ def _invitations() -> "Invitations":
     from bot.settings import load_settings
 
     return Invitations(load_settings())
-
-
-def _print_json(facts: Any) -> None:
-    import json
-
-    typer.echo(json.dumps(facts, ensure_ascii=False, indent=1))
-
-
-@contextmanager
-def _progress(people: int) -> Iterator[Callable[[int], None]]:
-    """Show how many are done, on standard error, if somebody can see it."""
-    from rich.console import Console
-    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
-
-    console = Console(stderr=True)
-    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
-    with Progress(
-        *columns, console=console, transient=True, disable=not console.is_terminal
-    ) as shown:
-        task = shown.add_task("Inviting", total=people)
-        yield lambda more: shown.advance(task, more)
